@@ -15,6 +15,11 @@ export interface Citation {
   readonly status: CitationStatus;
   /** The season's text was not seen: shown on every figure of such a season. */
   readonly provisional: boolean;
+  /**
+   * The source itself doubts the value (a weak recollection). A checker answers `unknown: check your
+   * chart` for such a value instead of met or broken; a search may still use it, and says so.
+   */
+  readonly weak?: true;
 }
 
 /** The families of rules, each chosen by its own dates. */
@@ -66,7 +71,10 @@ export interface ValueRow {
   readonly base: Hundredths | Unknown;
   /** Points per grade, index 0 is the lowest grade (`goe.min`). null: not known. */
   readonly grades: readonly Hundredths[] | Unknown;
+  /** Source of the base value; a derived row (`<`, `e`, `V`) names the percentage and its source too. */
   readonly citation: Citation;
+  /** Source of the points per grade where it is another one than that of the base value. */
+  readonly gradesCitation?: Citation;
 }
 
 export interface ComponentRule {
@@ -95,6 +103,14 @@ export interface DeductionRules {
   readonly time: { readonly points: Hundredths; readonly perSeconds: number } | Unknown;
   /** Single amounts (negative) by kind; a kind that is not listed is not known. */
   readonly amounts: Readonly<Partial<Record<DeductionKind, Hundredths>>>;
+  /** Interruption by its length in seconds (`over` exclusive, `upTo` inclusive, null: no upper end). */
+  readonly interruption?:
+    | {
+        readonly steps: readonly { readonly over: number; readonly upTo: number | null; readonly points: Hundredths }[];
+        /** Once per program, with permission to go on within three minutes. */
+        readonly withAllowance: Hundredths | Unknown;
+      }
+    | Unknown;
 }
 
 export type TurnType = 'rocker' | 'counter' | 'bracket' | 'loop' | 'twizzle' | 'choctaw' | 'three' | 'mohawk';
@@ -167,6 +183,8 @@ export interface ContentRules {
   readonly maxUnits: number | Unknown;
   readonly maxCombinations: number | Unknown;
   readonly maxSequences: number | Unknown;
+  /** A combination with an Euler leaves no room for a sequence (ISU novice groups from 2024/25). */
+  readonly eulerExcludesSequence: boolean | Unknown;
   /** How many units may have how many jumps, longest first, e.g. [3, 2, 2]. */
   readonly jumpsPerUnit: readonly number[] | Unknown;
   readonly maxTurns: number | Unknown;
@@ -240,6 +258,17 @@ export interface SpinKindRule {
   readonly revolutions: number | Unknown;
 }
 
+/** One sentence of the rules on protests and corrections. */
+export interface ProtestRule {
+  readonly matter: string;
+  /** true: may be protested or corrected; false: stands. */
+  readonly open: boolean;
+  /** Time limit in words; null: none stated. */
+  readonly limit: string | Unknown;
+  readonly text: string;
+  readonly citation: Citation;
+}
+
 /** A rulebook after inheritance: plain values, and the citation of each by path. */
 export interface Rulebook {
   readonly id: string;
@@ -247,7 +276,8 @@ export interface Rulebook {
   readonly season: string;
   readonly title: string;
   readonly provisional: boolean;
-  readonly extends: string | null;
+  /** Ids of the rulebooks that this one inherits from; later ones win. */
+  readonly extends: readonly string[];
   /** First and last day (ISO) by family. */
   readonly valid: Readonly<Record<RuleFamily, { readonly from: string; readonly to: string }>>;
   /** Categories that this body knows. */
@@ -256,6 +286,8 @@ export interface Rulebook {
   citation(path: string): Citation;
   /** The merged document, for `rulebook show` and `diff`. */
   readonly document: unknown;
+  /** What may be protested, and how long; texts for people. */
+  readonly protests: readonly ProtestRule[];
 
   readonly values: ValueRules;
   /** Looks up a row of the scale of values; undefined: no such element in this season. */
