@@ -1,0 +1,45 @@
+import type { Generated } from 'kysely';
+
+/**
+ * The tables. Columns that are asked for stand alone; the whole record stands in `record` as JSON text.
+ * Only text and integers, so that SQLite and PostgreSQL answer alike.
+ */
+export interface RecordTable {
+  kind: string;
+  id: string;
+  skater_id: string | null;
+  competition_id: string | null;
+  segment: string | null;
+  season: string | null;
+  /** Date or name by which lists of the kind are ordered. */
+  sort: string;
+  record: string;
+}
+
+export interface SheetTable {
+  id: string;
+  name: string;
+  media: string;
+  sha256: string;
+  /** Base64 text of the original bytes: equal on both databases, and exportable as it is. */
+  content: string;
+  size: number;
+  received_at: string;
+}
+
+export interface JournalTable {
+  no: Generated<number>;
+  at: string;
+  kind: string;
+  id: string;
+  /** The record before and after; null: it did not exist. */
+  before: string | null;
+  after: string | null;
+  undone: number;
+}
+
+export interface Database {
+  records: RecordTable;
+  sheets: SheetTable;
+  journal: JournalTable;
+}

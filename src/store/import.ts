@@ -1,0 +1,23 @@
+import { ok, type Result } from '../notation/index.ts';
+import type { Connection } from './connect.ts';
+import { readExport } from './exchange.ts';
+import { rowOf } from './records.ts';
+
+/**
+ * Brings an export back, all or nothing: what the file holds replaces what the store holds.
+ * @returns how many records and sheets the store then has from it.
+ */
+export async function importText(
+  { db }: Connection,
+  text: string,
+): Promise<Result<{ records: number; sheets: number }>> {
+  const read = readExport(text);
+  if (!read.ok) return read;
+  const { records, sheets } = read.value;
+  await db.transaction().execute(async (t) => {
+    for (const table of ['records', 'sheets', 'journal'] as const) await t.deleteFrom(table).execute();
+    for (const { kind, record } of records) await t.insertInto('records').values(rowOf(kind, record)).execute();
+    for (const sheet of sheets) await t.insertInto('sheets').values(sheet).execute();
+  });
+  return ok({ records: records.length, sheets: sheets.length });
+}

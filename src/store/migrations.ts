@@ -1,0 +1,59 @@
+import type { Kysely, Migration } from 'kysely';
+import { sql } from 'kysely';
+
+/**
+ * Migrations only add; a shipped one is never edited, so that yesterday's file opens today.
+ * The dialects differ in one word: how a table counts its own rows.
+ */
+export const migrationsFor = (dialect: 'sqlite' | 'postgres'): Record<string, Migration> => ({
+  '2026-11-25-first': {
+    async up(db: Kysely<unknown>) {
+      await db.schema
+        .createTable('records')
+        .addColumn('kind', 'text', (c) => c.notNull())
+        .addColumn('id', 'text', (c) => c.notNull())
+        .addColumn('skater_id', 'text')
+        .addColumn('competition_id', 'text')
+        .addColumn('segment', 'text')
+        .addColumn('season', 'text')
+        .addColumn('sort', 'text', (c) => c.notNull())
+        .addColumn('record', 'text', (c) => c.notNull())
+        .addPrimaryKeyConstraint('records_key', ['kind', 'id'])
+        .execute();
+      await db.schema.createIndex('records_by_kind').on('records').columns(['kind', 'sort', 'id']).execute();
+      await db.schema
+        .createIndex('records_by_skater')
+        .on('records')
+        .columns(['skater_id', 'kind', 'sort', 'id'])
+        .execute();
+      await db.schema
+        .createIndex('records_by_competition')
+        .on('records')
+        .columns(['competition_id', 'kind', 'sort', 'id'])
+        .execute();
+
+      await db.schema
+        .createTable('sheets')
+        .addColumn('id', 'text', (c) => c.primaryKey())
+        .addColumn('name', 'text', (c) => c.notNull())
+        .addColumn('media', 'text', (c) => c.notNull())
+        .addColumn('sha256', 'text', (c) => c.notNull())
+        .addColumn('content', 'text', (c) => c.notNull())
+        .addColumn('size', 'integer', (c) => c.notNull())
+        .addColumn('received_at', 'text', (c) => c.notNull())
+        .execute();
+
+      const numbered = dialect === 'sqlite' ? sql`integer` : sql`serial`;
+      await db.schema
+        .createTable('journal')
+        .addColumn('no', numbered, (c) => c.primaryKey())
+        .addColumn('at', 'text', (c) => c.notNull())
+        .addColumn('kind', 'text', (c) => c.notNull())
+        .addColumn('id', 'text', (c) => c.notNull())
+        .addColumn('before', 'text')
+        .addColumn('after', 'text')
+        .addColumn('undone', 'integer', (c) => c.notNull().defaultTo(0))
+        .execute();
+    },
+  },
+});

@@ -1,0 +1,176 @@
+import type { Insertable, Transaction } from 'kysely';
+import type { Connection } from './connect.ts';
+import type { Database, RecordTable } from './database.ts';
+import { KINDS, type Kind, type RecordOf } from './kinds.ts';
+
+export interface ListQuery {
+  readonly skaterId?: string | undefined;
+  readonly competitionId?: string | undefined;
+  readonly segment?: string | undefined;
+  readonly season?: string | undefined;
+  /** Words that the sort text must contain, e.g. part of a name. */
+  readonly find?: string | undefined;
+  /** At most this many, 1 to 1000. */
+  readonly limit?: number | undefined;
+  /** Continue after this record (its sort text and id). */
+  readonly after?: { readonly sort: string; readonly id: string } | undefined;
+}
+
+/** One record of the journal: an edit that can be undone. */
+export interface Edit {
+  readonly no: number;
+  readonly at: string;
+  readonly kind: string;
+  readonly id: string;
+}
+
+/** The store: typed records of every kind, each write journalled so that it can be undone. */
+export interface Store {
+  get<K extends Kind>(kind: K, id: string): Promise<RecordOf<K> | null>;
+  list<K extends Kind>(kind: K, query?: ListQuery): Promise<RecordOf<K>[]>;
+  count(kind: Kind): Promise<number>;
+  /** Writes all or nothing. Writing the same record twice is the same as once. */
+  put<K extends Kind>(kind: K, records: readonly RecordOf<K>[]): Promise<void>;
+  remove(kind: Kind, id: string): Promise<boolean>;
+  /** Takes back the newest edit that is not undone; null: there is none. */
+  undo(): Promise<Edit | null>;
+  clear(): Promise<void>;
+}
+
+/**
+ * @param now the clock, as ISO text; given from outside so that tests can hold it.
+ */
+export function recordStore({ db }: Connection, now: () => string): Store {
+  return {
+    get: (kind, id) => read(kind, id),
+    list,
+    count: async (kind) => {
+      const { n } = await db
+        .selectFrom('records')
+        .select((e) => e.fn.countAll<number | string>().as('n'))
+        .where('kind', '=', kind)
+        .executeTakeFirstOrThrow();
+      return Number(n);
+    },
+    put: (kind, records) => db.transaction().execute((t) => putAll(t, kind, records, now())),
+    remove: (kind, id) => db.transaction().execute((t) => removeOne(t, kind, id, now())),
+    undo: () => db.transaction().execute(undoNewest),
+    clear: () =>
+      db.transaction().execute(async (t) => {
+        for (const table of ['records', 'sheets', 'journal'] as const) await t.deleteFrom(table).execute();
+      }),
+  };
+
+  async function read<K extends Kind>(kind: K, id: string): Promise<RecordOf<K> | null> {
+    const row = await db
+      .selectFrom('records')
+      .select('record')
+      .where('kind', '=', kind)
+      .where('id', '=', id)
+      .executeTakeFirst();
+    return row === undefined ? null : parse(kind, row.record);
+  }
+
+  async function list<K extends Kind>(kind: K, query: ListQuery = {}): Promise<RecordOf<K>[]> {
+    let rows = db.selectFrom('records').select('record').where('kind', '=', kind);
+    if (query.skaterId !== undefined) rows = rows.where('skater_id', '=', query.skaterId);
+    if (query.competitionId !== undefined) rows = rows.where('competition_id', '=', query.competitionId);
+    if (query.segment !== undefined) rows = rows.where('segment', '=', query.segment);
+    if (query.season !== undefined) rows = rows.where('season', '=', query.season);
+    if (query.find !== undefined) rows = rows.where('sort', 'like', `%${query.find.replace(/[%_]/g, ' ')}%`);
+    const after = query.after;
+    if (after !== undefined) {
+      rows = rows.where((e) =>
+        e.or([e('sort', '>', after.sort), e.and([e('sort', '=', after.sort), e('id', '>', after.id)])]),
+      );
+    }
+    const limit = Math.min(Math.max(query.limit ?? 1000, 1), 1000);
+    const found = await rows.orderBy('sort').orderBy('id').limit(limit).execute();
+    return found.map((row) => parse(kind, row.record));
+  }
+}
+
+const parse = <K extends Kind>(kind: K, record: string): RecordOf<K> =>
+  KINDS[kind].parse(JSON.parse(record)) as RecordOf<K>;
+
+async function putAll<K extends Kind>(
+  t: Transaction<Database>,
+  kind: K,
+  records: readonly RecordOf<K>[],
+  at: string,
+): Promise<void> {
+  for (const record of records) {
+    const row = rowOf(kind, record);
+    const before = await rawRecord(t, kind, row.id);
+    if (before === row.record) continue;
+    await write(t, row);
+    await t.insertInto('journal').values({ at, kind, id: row.id, before, after: row.record, undone: 0 }).execute();
+  }
+}
+
+async function removeOne(t: Transaction<Database>, kind: Kind, id: string, at: string): Promise<boolean> {
+  const before = await rawRecord(t, kind, id);
+  if (before === null) return false;
+  await t.deleteFrom('records').where('kind', '=', kind).where('id', '=', id).execute();
+  await t.insertInto('journal').values({ at, kind, id, before, after: null, undone: 0 }).execute();
+  return true;
+}
+
+async function undoNewest(t: Transaction<Database>): Promise<Edit | null> {
+  const edit = await t
+    .selectFrom('journal')
+    .selectAll()
+    .where('undone', '=', 0)
+    .orderBy('no', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+  if (edit === undefined) return null;
+  const kind = kindNamed(edit.kind);
+  if (edit.before === null) {
+    await t.deleteFrom('records').where('kind', '=', kind).where('id', '=', edit.id).execute();
+  } else {
+    await write(t, rowOf(kind, parse(kind, edit.before)));
+  }
+  await t.updateTable('journal').set({ undone: 1 }).where('no', '=', edit.no).execute();
+  return { no: edit.no, at: edit.at, kind, id: edit.id };
+}
+
+function kindNamed(name: string): Kind {
+  if (name in KINDS) return name as Kind;
+  throw new Error(`The journal names the kind "${name}", which this version does not know.`);
+}
+
+async function rawRecord(t: Transaction<Database>, kind: Kind, id: string): Promise<string | null> {
+  const row = await t
+    .selectFrom('records')
+    .select('record')
+    .where('kind', '=', kind)
+    .where('id', '=', id)
+    .executeTakeFirst();
+  return row?.record ?? null;
+}
+
+async function write(t: Transaction<Database>, row: Insertable<RecordTable>): Promise<void> {
+  await t
+    .insertInto('records')
+    .values(row)
+    .onConflict((c) => c.columns(['kind', 'id']).doUpdateSet(row))
+    .execute();
+}
+
+/** The columns that are asked for, taken out of a record; the record itself is checked once more. */
+export function rowOf(kind: Kind, record: unknown): Insertable<RecordTable> {
+  const checked = KINDS[kind].parse(record);
+  const fields = checked as Record<string, unknown>;
+  const textOf = (key: string) => (typeof fields[key] === 'string' ? fields[key] : null);
+  return {
+    kind,
+    id: checked.id,
+    skater_id: textOf('skaterId'),
+    competition_id: textOf('competitionId'),
+    segment: textOf('segment'),
+    season: textOf('season'),
+    sort: textOf('date') ?? textOf('at') ?? textOf('savedAt') ?? textOf('due') ?? textOf('name') ?? '',
+    record: JSON.stringify(checked),
+  };
+}
