@@ -49,5 +49,5 @@ async function migrate(db: Kysely<Database>, dialect: 'sqlite' | 'postgres'): Pr
   const migrations = migrationsFor(dialect);
   const migrator = new Migrator({ db, provider: { getMigrations: () => Promise.resolve(migrations) } });
   const { error } = await migrator.migrateToLatest();
-  if (error !== undefined) throw error;
+  if (error !== undefined) throw new Error('A migration failed.', { cause: error });
 }

@@ -39,7 +39,7 @@ const wholeExport = async (connection: Connection) => {
 /** The same expectations on a real SQLite file and on a real PostgreSQL server. */
 describe.each(['sqlite', 'postgres'] as const)('the store on %s', (dialect) => {
   let connection: Connection;
-  let stop = async () => {};
+  let stop = () => Promise.resolve();
   beforeAll(async () => {
     let address = path.join(folder, 'season.sqlite');
     if (dialect === 'postgres') {
