@@ -2,3 +2,12 @@
 export * from './problem.ts';
 export * from './vocabulary.ts';
 export type * from './element.ts';
+export { parseCode } from './parse-code.ts';
+export { MAX_JUMPS } from './parse-jumps.ts';
+export { formatCode, formatElement, formatJump } from './format-code.ts';
+export { parseFeedback, formatFeedback } from './feedback.ts';
+export { applyInfo, parseInfo, type Info, type InfoCall, type Placement } from './info.ts';
+export { contentKey, sameElement, withoutCalls } from './compare.ts';
+export { categoryParts, parseCategory } from './category.ts';
+export { parseSeason, parseSegment, seasonFrom } from './season.ts';
+export { plainSpelling } from './spelling.ts';
