@@ -25,6 +25,12 @@ export function skipSpaces(cursor: Cursor): void {
   while (cursor.low[cursor.at] === ' ') cursor.at++;
 }
 
+/** Skips spaces and says whether anything is left. */
+export function moreToRead(cursor: Cursor): boolean {
+  skipSpaces(cursor);
+  return !atEnd(cursor);
+}
+
 /** Takes the first of the given words that stands here; null if none does. */
 export function takeOneOf<W extends string>(cursor: Cursor, words: readonly W[]): W | null {
   const found = words.find((word) => cursor.low.startsWith(word.toLowerCase(), cursor.at));

@@ -61,12 +61,12 @@ function takeRun(cursor: Cursor, pattern: RegExp): string | null {
 }
 
 function keyPoints(letters: string): Feedback {
-  const read = [...letters].map((letter): KeyPoint => (letter === 'y' ? 'Y' : letter === 'n' ? 'N' : 'T'));
+  const read = Array.from(letters, (letter): KeyPoint => (letter === 'y' ? 'Y' : letter === 'n' ? 'N' : 'T'));
   return { kind: 'key-points', letters: read };
 }
 
 function missingPositions(letters: string): Feedback {
-  const read = [...letters].flatMap((letter) => POSITION_NAMES[letter] ?? []);
+  const read = Array.from(letters).flatMap((letter) => POSITION_NAMES[letter] ?? []);
   return { kind: 'missing-position', positions: [...new Set(read)] };
 }
 

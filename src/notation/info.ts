@@ -18,12 +18,13 @@ export interface Info {
 }
 
 const CALLS = ['<<', '<', 'q', 'e', '!', '*'] as const satisfies readonly InfoCall[];
+const SEPARATORS = [',', ';', '/', '|', '-', '(', ')'];
 
 /** Reads an info column: `<`, `e <`, `F`, `x`, `nS`, `YNN`; empty text and `-` say nothing. Never throws. */
 export function parseInfo(text: string): Result<Info> {
   const cursor = cursorOf(text);
   const draft = { calls: new Set<InfoCall>(), half: false, fall: false, feedback: null as Feedback | null };
-  for (skipSeparators(cursor); !atEnd(cursor); skipSeparators(cursor)) {
+  while (moreInfo(cursor)) {
     const call = takeOneOf(cursor, CALLS);
     if (call !== null) draft.calls.add(call);
     else if (takeOneOf(cursor, ['x']) !== null) draft.half = true;
@@ -38,8 +39,10 @@ export function parseInfo(text: string): Result<Info> {
   return ok({ ...draft, calls: [...draft.calls] });
 }
 
-function skipSeparators(cursor: Cursor): void {
-  for (skipSpaces(cursor); takeOneOf(cursor, [',', ';', '/', '|', '-', '(', ')']) !== null;) skipSpaces(cursor);
+function moreInfo(cursor: Cursor): boolean {
+  do skipSpaces(cursor);
+  while (takeOneOf(cursor, SEPARATORS) !== null);
+  return !atEnd(cursor);
 }
 
 const unknownInfo = (cursor: Cursor) =>

@@ -1,4 +1,4 @@
-import { atEnd, problemAt, skipSpaces, takeOneOf, type Cursor } from './cursor.ts';
+import { moreToRead, problemAt, skipSpaces, takeOneOf, type Cursor } from './cursor.ts';
 import type { Jump, ParsedCode } from './element.ts';
 import { fail, ok, type Result } from './problem.ts';
 import { didYouMean } from './suggest.ts';
@@ -33,7 +33,7 @@ export function parseJumps(cursor: Cursor): Result<ParsedCode> {
   const draft: Draft = { jumps: [], markers: [], afterMarker: false, half: false, fall: false };
   const first = readJump(cursor, draft);
   if (!first.ok) return first;
-  for (skipSpaces(cursor); !atEnd(cursor); skipSpaces(cursor)) {
+  while (moreToRead(cursor)) {
     const step = readPart(cursor, draft);
     if (!step.ok) return step;
   }

@@ -1,4 +1,4 @@
-import { atEnd, problemAt, restOf, skipSpaces, takeOneOf, type Cursor } from './cursor.ts';
+import { moreToRead, problemAt, restOf, skipSpaces, takeOneOf, type Cursor } from './cursor.ts';
 import type { Element, Feedback, ParsedCode } from './element.ts';
 import { takeFeedback } from './feedback.ts';
 import { fail, ok, type Result } from './problem.ts';
@@ -29,7 +29,7 @@ export function parseLevelElement(cursor: Cursor): Result<ParsedCode> | null {
   if (!late.ok) return late;
   const draft: Draft = { noValue: false, half: false, fall: false, feedback: null };
   const kind = spin !== null ? 'spin' : form === 'StSq' ? 'steps' : 'choreo';
-  for (skipSpaces(cursor); !atEnd(cursor); skipSpaces(cursor)) {
+  while (moreToRead(cursor)) {
     const step = readTail(cursor, draft, kind, start);
     if (!step.ok) return step;
   }
@@ -37,7 +37,11 @@ export function parseLevelElement(cursor: Cursor): Result<ParsedCode> | null {
   return ok({ element: elementOf(spin, form, late.value, v, noValue), half, fall, feedback });
 }
 
-type SpinHead = { flying: boolean; changeFoot: boolean; position: SpinPosition };
+interface SpinHead {
+  flying: boolean;
+  changeFoot: boolean;
+  position: SpinPosition;
+}
 
 function takeSpin(cursor: Cursor): SpinHead | null {
   SPIN.lastIndex = cursor.at;

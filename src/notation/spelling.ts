@@ -34,7 +34,7 @@ const ENTITIES: readonly (readonly [string, string])[] = [
 ];
 
 function pairs(signs: string, plain: string): [string, string][] {
-  return [...signs].map((sign) => [sign, plain]);
+  return Array.from(signs, (sign) => [sign, plain]);
 }
 
 /** Plain text and, for each of its characters, the column (from 1) in the text as given. */
@@ -57,7 +57,7 @@ export function plainSpelling(given: string): Spelling {
     const entity = given[at] === '&' ? ENTITIES.find(([name]) => given.startsWith(name, at)) : undefined;
     const sign = entity ? entity[0] : String.fromCodePoint(given.codePointAt(at) ?? 0);
     const plain = entity ? entity[1] : plainSign(sign);
-    for (let i = 0; i < plain.length; i++) columns.push(at + 1);
+    columns.push(...Array.from(plain, () => at + 1));
     text += plain;
     at += sign.length;
   }
