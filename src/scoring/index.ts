@@ -1,3 +1,12 @@
 /** Door of the room `scoring`: marks -> points, exact; the audit of a protocol. */
 export type * from './protocol.ts';
 export * from './layout.ts';
+export { percentOf, roundedDivision, sumOrNull } from './arithmetic.ts';
+export { panelMean, trimmed, type PanelRule } from './panel.ts';
+export { elementValue, jumpRowCode, type ElementValue, type JumpValue } from './element-value.ts';
+export { goeByMeanGrade, goeOfGrade, goeOfMarks, pointsOfGrade } from './goe.ts';
+export { componentPoints, fallPoints, segmentScore, type SegmentParts, type SegmentScore } from './segment.ts';
+export { checkForm, hundredths, pathText, problemOf, toPoints } from './form-fields.ts';
+export { protocolForm, readProtocol, writeProtocol, type ProtocolForm } from './protocol-form.ts';
+export { layoutForm, readLayout, type LayoutForm } from './layout-form.ts';
+export { inventoryForm, readInventory, type Inventory } from './inventory-form.ts';
