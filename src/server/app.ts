@@ -1,0 +1,123 @@
+import helmet from '@fastify/helmet';
+import rateLimit from '@fastify/rate-limit';
+import staticFiles from '@fastify/static';
+import swagger from '@fastify/swagger';
+import { randomUUID } from 'node:crypto';
+import Fastify from 'fastify';
+import {
+  hasZodFastifySchemaValidationErrors,
+  jsonSchemaTransform,
+  serializerCompiler,
+  validatorCompiler,
+} from 'fastify-type-provider-zod';
+import { recordStore, sheetStore, type Connection } from '../store/index.ts';
+import type { App, Context } from './context.ts';
+import { problemDetails, ServerError } from './errors.ts';
+import { guardLoopback } from './guard.ts';
+import { jobRunner } from './jobs.ts';
+import { exchangeRoutes } from './routes-exchange.ts';
+import { jobRoutes } from './routes-jobs.ts';
+import { recordRoutes } from './routes-records.ts';
+
+export interface AppOptions {
+  readonly connection: Connection;
+  /** Folder of the built web app; null: API only. */
+  readonly webFolder: string | null;
+  /** Names under which the server may be addressed; loopback names by default. */
+  readonly hosts?: readonly string[];
+  readonly now?: () => string;
+}
+
+const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
+const MEGABYTE = 1024 * 1024;
+
+/** Builds the server without listening, so that tests can ask it with `inject`. */
+export async function buildApp(options: AppOptions): Promise<App> {
+  const app: App = Fastify({ bodyLimit: 32 * MEGABYTE, logger: false, routerOptions: { maxParamLength: 200 } });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  answerErrors(app);
+  guardLoopback(app, options.hosts ?? LOOPBACK);
+  await app.register(helmet, { contentSecurityPolicy: { directives: contentPolicy } });
+  await app.register(rateLimit, {
+    max: 1200,
+    timeWindow: '1 minute',
+    errorResponseBuilder: () => new ServerError('request.too-many', 'More than 1,200 requests in a minute.'),
+  });
+  await app.register(swagger, {
+    openapi: { openapi: '3.1.0', info: { title: 'Edgeledger', version: '1' } },
+    transform: jsonSchemaTransform,
+  });
+  const now = options.now ?? (() => new Date().toISOString());
+  const context: Context = {
+    connection: options.connection,
+    store: recordStore(options.connection, now),
+    sheets: sheetStore(options.connection),
+    jobs: jobRunner(randomUUID),
+    now,
+    newId: randomUUID,
+  };
+  await app.register((room, _options, done) => {
+    const routes = room as unknown as App;
+    recordRoutes(routes, context);
+    exchangeRoutes(routes, context);
+    jobRoutes(routes, context);
+    routes.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
+    done();
+  });
+  app.addHook('onClose', () => context.jobs.stopAll());
+  if (options.webFolder !== null) await serveWeb(app, options.webFolder);
+  return app;
+}
+
+const contentPolicy = {
+  defaultSrc: ["'self'"],
+  scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
+  styleSrc: ["'self'", "'unsafe-inline'"],
+  imgSrc: ["'self'", 'data:', 'blob:'],
+  workerSrc: ["'self'", 'blob:'],
+  connectSrc: ["'self'"],
+  upgradeInsecureRequests: null,
+};
+
+async function serveWeb(app: App, folder: string): Promise<void> {
+  await app.register(staticFiles, { root: folder, immutable: true, maxAge: '1h' });
+  // Addresses of the app's own pages are answered with its one page; addresses of the API never are.
+  app.setNotFoundHandler((request, reply) => {
+    if (request.method !== 'GET' || request.url.startsWith('/api/')) {
+      throw new ServerError('route.unknown', `${request.method} ${request.url}`);
+    }
+    return reply.header('cache-control', 'no-store').sendFile('index.html', { maxAge: 0, immutable: false });
+  });
+}
+
+function answerErrors(app: App): void {
+  app.setNotFoundHandler((request) => {
+    throw new ServerError('route.unknown', `${request.method} ${request.url}`);
+  });
+  app.setErrorHandler((error, _request, reply) => {
+    const known = asServerError(error);
+    const body = problemDetails(known);
+    return reply.code(body.status).type('application/problem+json').send(body);
+  });
+}
+
+function asServerError(error: unknown): ServerError {
+  if (error instanceof ServerError) return error;
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const problems = error.validation.map((issue) => ({
+      code: 'request.field',
+      at: issue.instancePath === '' ? '/' : issue.instancePath,
+      found: 'a value that does not fit',
+      expected: issue.message ?? 'another value',
+      advice: 'Nothing was kept. Correct the field and send again.',
+    }));
+    return new ServerError('request.invalid', problems.map((p) => `${p.at}: ${p.expected}`).join('; '), problems);
+  }
+  const { statusCode, message } = error as { statusCode?: number; message?: string };
+  if (statusCode === 413) return new ServerError('request.too-large', 'Send a smaller file.');
+  if (statusCode !== undefined && statusCode >= 400 && statusCode < 500) {
+    return new ServerError('request.invalid', message ?? 'The request could not be read.');
+  }
+  return new ServerError('server.broken', 'Please try again; if it happens again, export your data and restart.');
+}

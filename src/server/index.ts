@@ -1,0 +1,3 @@
+/** Door of the room `server`: the HTTP API and the static app. */
+export { buildApp, type AppOptions } from './app.ts';
+export { SERVER_ERRORS } from './errors.ts';

@@ -1,0 +1,144 @@
+import fc from 'fast-check';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { connect, KINDS, kindNames, type Connection, type RecordOf } from '../store/index.ts';
+import { buildApp } from './index.ts';
+import { jobRunner } from './jobs.ts';
+
+let connection: Connection;
+let app: Awaited<ReturnType<typeof buildApp>>;
+beforeEach(async () => {
+  connection = await connect(':memory:');
+  app = await buildApp({ connection, webFolder: null, now: () => '2026-11-25T10:00:00Z' });
+});
+afterEach(async () => {
+  await app.close();
+  await connection.close();
+});
+
+const juno: RecordOf<'skaters'> = {
+  id: 's1',
+  name: 'Juno',
+  category: 'juvenile women',
+  body: null,
+  nextLesson: '2026-12-01',
+  notNow: [],
+  archived: false,
+};
+const ask = (method: 'GET' | 'PUT' | 'POST' | 'DELETE', url: string, payload?: unknown, headers = {}) =>
+  app.inject({ method, url, headers, ...(payload === undefined ? {} : { payload: payload as object }) });
+
+describe('records', () => {
+  it('are written, read, listed, removed, and come back by undo', async () => {
+    expect((await ask('PUT', '/api/skaters/s1', juno)).statusCode).toBe(200);
+    expect((await ask('GET', '/api/skaters/s1')).json()).toEqual(juno);
+    expect((await ask('GET', '/api/skaters?find=Jun')).json()).toEqual([juno]);
+    expect((await ask('DELETE', '/api/skaters/s1')).statusCode).toBe(204);
+    expect((await ask('GET', '/api/skaters/s1')).statusCode).toBe(404);
+    expect((await ask('POST', '/api/undo')).json()).toMatchObject({ kind: 'skaters', id: 's1' });
+    expect((await ask('GET', '/api/skaters/s1')).json()).toEqual(juno);
+  });
+
+  it('that do not fit are refused with the place, and nothing is kept', async () => {
+    const answer = await ask('PUT', '/api/skaters/s1', { ...juno, category: 'toddlers' });
+    expect(answer.statusCode).toBe(400);
+    expect(answer.headers['content-type']).toMatch('application/problem+json');
+    expect(answer.json<{ detail: string }>().detail).toMatch(/category/);
+    expect((await ask('GET', '/api/skaters')).json()).toEqual([]);
+  });
+
+  it('keep their address', async () => {
+    expect((await ask('PUT', '/api/skaters/other', juno)).statusCode).toBe(409);
+  });
+});
+
+describe('everything', () => {
+  it('goes out as one file and comes back', async () => {
+    await ask('PUT', '/api/skaters/s1', juno);
+    const file = (await ask('GET', '/api/export')).body;
+    const clear = await ask('POST', '/api/clear', { confirm: 'remove everything' });
+    expect(clear.statusCode).toBe(204);
+    expect((await ask('GET', '/api/skaters')).json()).toEqual([]);
+    expect((await ask('POST', '/api/import', { text: file })).json()).toEqual({ records: 1, sheets: 0 });
+    expect((await ask('GET', '/api/skaters')).json()).toEqual([juno]);
+  });
+
+  it('refuses a torn file with the line', async () => {
+    const answer = await ask('POST', '/api/import', { text: 'junk' });
+    expect(answer.statusCode).toBe(422);
+    expect(answer.json<{ problems: { at: string }[] }>().problems[0]?.at).toBe('line 1');
+  });
+});
+
+describe('foreign pages', () => {
+  it('are refused by name and by origin', async () => {
+    expect((await ask('GET', '/api/skaters', undefined, { host: 'evil.example' })).statusCode).toBe(403);
+    const foreign = { host: 'localhost:80', origin: 'http://evil.example' };
+    expect((await ask('PUT', '/api/skaters/s1', juno, foreign)).statusCode).toBe(403);
+    const own = { host: 'localhost:80', origin: 'http://localhost:80' };
+    expect((await ask('PUT', '/api/skaters/s1', juno, own)).statusCode).toBe(200);
+  });
+});
+
+describe('the OpenAPI document', () => {
+  it('names every kind with the same schema as the store', async () => {
+    const document = (await ask('GET', '/api/openapi.json')).json<{
+      openapi: string;
+      paths: Record<string, unknown>;
+    }>();
+    expect(document.openapi).toBe('3.1.0');
+    for (const kind of kindNames) expect(document.paths).toHaveProperty([`/api/${kind}/{id}`]);
+  });
+
+  it('is kept under generated requests: no answer is a 5xx, every 200 fits its schema, every refusal is a problem', async () => {
+    const problem = z.object({ type: z.string(), status: z.int(), title: z.string(), detail: z.string() });
+    await fc.assert(
+      fc.asyncProperty(
+        fc.constantFrom(...kindNames),
+        fc.constantFrom('GET', 'PUT', 'DELETE' as const),
+        fc.string({ maxLength: 20 }),
+        fc.jsonValue(),
+        async (kind, method, id, body) => {
+          const url = `/api/${kind}/${encodeURIComponent(id)}`;
+          const answer = await ask(method, url, method === 'PUT' ? (body ?? undefined) : undefined);
+          expect(answer.statusCode).toBeLessThan(500);
+          if (answer.statusCode >= 400) problem.parse(answer.json());
+          else if (method !== 'DELETE') z.union([KINDS[kind], z.array(KINDS[kind])]).parse(answer.json());
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('long work', () => {
+  it('tells how far it is, can be watched to its end, and can be stopped', async () => {
+    let n = 0;
+    const jobs = jobRunner(() => `j${(n += 1)}`);
+    const seen: string[] = [];
+    const job = jobs.start('reading', async (progress) => {
+      progress(0.5, 'page 1 of 2');
+      await Promise.resolve();
+      return 'read';
+    });
+    const ended = new Promise((resolve) =>
+      jobs.watch(job.id, (view) => {
+        seen.push(view.saying);
+        if (view.state === 'done') resolve(view.result);
+      }),
+    );
+    expect(await ended).toBe('read');
+    expect(seen).toContain('page 1 of 2');
+
+    const endless = jobs.start(
+      'endless',
+      (_progress, signal) =>
+        new Promise((_, reject) => {
+          signal.addEventListener('abort', () => reject(new Error('stopped')));
+        }),
+    );
+    expect(jobs.stop(endless.id)).toBe(true);
+    expect(jobs.view(endless.id)?.state).toBe('stopped');
+    expect(jobs.stop('unknown')).toBe(false);
+  });
+});
