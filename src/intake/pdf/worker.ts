@@ -1,0 +1,41 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { fail } from '../../notation/index.ts';
+import { loadPdfLibrary, nodeCanvas, pdfTables } from './load.ts';
+import { pagesOfPdf, type PdfLimits } from './pages.ts';
+import { problemOfError } from './problems.ts';
+
+/** What the thread is started with. */
+export interface PdfJob {
+  readonly bytes: Uint8Array;
+  readonly limits: PdfLimits;
+  readonly pictures: boolean;
+}
+
+/**
+ * Thread that reads one PDF and posts page after page, never more than the reader has asked for. It
+ * holds nothing but the job, so it can be killed at any moment.
+ */
+const port = parentPort;
+if (port !== null) {
+  let wanted = 0;
+  let wake: (() => void) | null = null;
+  port.on('message', (count: number) => {
+    wanted += count;
+    wake?.();
+  });
+  const asked = async (): Promise<void> => {
+    while (wanted <= 0) await new Promise<void>((resolve) => (wake = resolve));
+    wanted -= 1;
+  };
+  const run = async (job: PdfJob): Promise<void> => {
+    const canvas = job.pictures ? nodeCanvas() : null;
+    const options = { limits: job.limits, tables: pdfTables(), ...(canvas === null ? {} : { canvas }) };
+    for await (const page of pagesOfPdf(await loadPdfLibrary(), job.bytes, options)) {
+      await asked();
+      port.postMessage(page);
+    }
+  };
+  run(workerData as PdfJob)
+    .catch((error: unknown) => port.postMessage(fail(problemOfError(error))))
+    .finally(() => port.close());
+}
