@@ -170,8 +170,12 @@ function valueAt(root: unknown, path: readonly PropertyKey[]): unknown {
 
 const SHOWN = 60;
 
+/** A value in a few words; lists and objects are only named, however large they are. */
 function shown(found: unknown): string {
   if (found === undefined) return 'nothing';
-  const json = JSON.stringify(found);
-  return json.length > SHOWN ? `${json.slice(0, SHOWN)}…` : json;
+  if (Array.isArray(found)) return `a list of ${found.length}`;
+  if (typeof found === 'object' && found !== null) return 'an object';
+  return typeof found === 'string' && found.length > SHOWN
+    ? `${JSON.stringify(found.slice(0, SHOWN))}…`
+    : JSON.stringify(found);
 }

@@ -130,7 +130,7 @@ export function codeProblem(code: string, path: readonly (string | number)[]): P
   const parsed = parseCode(code);
   if (parsed.ok) return null;
   const at = problemOf(path, null, '', '').at;
-  return { ...parsed.error, at: `${at} (${parsed.error.at})` };
+  return { ...parsed.error, at, found: `${parsed.error.found} at ${parsed.error.at} of “${code.slice(0, 40)}”` };
 }
 
 type OutcomeForm = z.infer<typeof outcomeForm>;
