@@ -16,23 +16,21 @@ const KNOWN: readonly string[] = [
 ];
 
 /**
- * The known code nearest to a misspelt one, as a sentence: `Did you mean “3Lz”?`.
- * Without a near one, a general hint. Only the start of the word is looked at, so the cost is bounded.
+ * The known codes nearest to a misspelt one, as a sentence: `Did you mean “3Lz”?`. Without a near
+ * one, a general hint. Only the start of the word is looked at, so the cost is bounded.
  */
 export function didYouMean(word: string): string {
   const start = /^[0-9A-Za-z]{1,9}/.exec(word)?.[0] ?? '';
-  const near = nearest(start);
-  return near === null ? 'Check the code against the sheet.' : `Did you mean “${near}”?`;
+  const near = nearest(start.length > 3 ? start.replace(/[0-9B]$/, '') : start);
+  return near.length === 0 ? 'Check the code against the sheet.' : `Did you mean ${near.slice(0, 3).join(' or ')}?`;
 }
 
-function nearest(word: string): string | null {
-  if (word === '' || word.length > LONGEST) return null;
-  let best: { name: string; distance: number } | null = null;
-  for (const name of KNOWN) {
-    const distance = editDistance(word.toLowerCase(), name.toLowerCase());
-    if (best === null || distance < best.distance) best = { name, distance };
-  }
-  return best !== null && best.distance <= Math.max(1, Math.floor(word.length / 3)) ? best.name : null;
+function nearest(word: string): readonly string[] {
+  if (word === '' || word.length > LONGEST) return [];
+  const distances = KNOWN.map((name) => editDistance(word.toLowerCase(), name.toLowerCase()));
+  const least = Math.min(...distances);
+  if (least > Math.max(1, Math.floor(word.length / 3))) return [];
+  return KNOWN.filter((_, i) => distances[i] === least).map((name) => `“${name}”`);
 }
 
 /** Levenshtein distance of two short words. */
