@@ -4,13 +4,20 @@ import type { ProgramState, Reason } from './types.ts';
 
 /** Turns above the segment's highest, by jump; unknown limits do not restrict. */
 export function beyondTurns(element: JumpElement, state: ProgramState): readonly Reason[] {
-  const { maxTurns, maxAxelTurns } = state.rules.content;
   return element.jumps.flatMap((jump, index): Reason[] => {
-    const axelTooHigh = jump.name === 'A' && maxAxelTurns !== null && jump.turns > maxAxelTurns;
-    const tooHigh = maxTurns !== null && jump.turns > maxTurns;
-    if (!axelTooHigh && !tooHigh) return [];
-    return [{ rule: 'max-turns', path: axelTooHigh ? 'maxAxelTurns' : 'maxTurns', effect: 'no-value', jump: index }];
+    const path = turnLimit(jump, element.jumps.length > 1, state);
+    return path === null ? [] : [{ rule: 'max-turns', path, effect: 'no-value', jump: index }];
   });
+}
+
+const above = (turns: number, limit: number | null): boolean => limit !== null && turns > limit;
+
+/** The limit that a jump exceeds; null: none. */
+function turnLimit(jump: Jump, inUnit: boolean, state: ProgramState): string | null {
+  const { maxTurns, maxTurnsInUnit, maxAxelTurns } = state.rules.content;
+  if (jump.name === 'A' && above(jump.turns, maxAxelTurns)) return 'maxAxelTurns';
+  if (above(jump.turns, maxTurns)) return 'maxTurns';
+  return inUnit && above(jump.turns, maxTurnsInUnit) ? 'maxTurnsInUnit' : null;
 }
 
 const eulerProblem = (jump: Jump, used: number, state: ProgramState): string | null => {

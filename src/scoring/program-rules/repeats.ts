@@ -16,17 +16,20 @@ type Class = 'high' | 'single' | 'low';
 
 const turnsOf = (kind: string): number => Number(kind[0]);
 
-function classOf(turns: number, rules: RepeatRules): Class {
-  if (turns >= rules.highTurnsFrom) return 'high';
-  return turns === 1 && rules.singleKindsTwice !== null ? 'single' : 'low';
+/** An Axel counts its extra half turn: with limits from 2.5 turns the 2A is high. */
+const halfTurns = (kind: string): number => turnsOf(kind) + (kind.endsWith('A') ? 0.5 : 0);
+
+function classOf(kind: string, rules: RepeatRules): Class {
+  if (halfTurns(kind) >= rules.highTurnsFrom) return 'high';
+  return turnsOf(kind) === 1 && rules.singleKindsTwice !== null ? 'single' : 'low';
 }
 
 const reaches = (count: number, limit: number | null): boolean => limit !== null && count >= limit;
 
 /** Limits on how many kinds may come twice; asked when a kind is about to come for the second time. */
 function kindLimit(jump: Jump, state: ProgramState, rules: RepeatRules): string | null {
-  const wanted = classOf(jump.turns, rules);
-  const sameClass = state.repeatedKinds.filter((kind) => classOf(turnsOf(kind), rules) === wanted).length;
+  const wanted = classOf(kindOf(jump), rules);
+  const sameClass = state.repeatedKinds.filter((kind) => classOf(kind, rules) === wanted).length;
   if (wanted === 'single') return reaches(sameClass, rules.singleKindsTwice) ? 'singleKindsTwice' : null;
   if (wanted === 'low') return reaches(sameClass, rules.lowKindsTwice) ? 'lowKindsTwice' : null;
   if (reaches(sameClass, rules.highKindsTwice)) return 'highKindsTwice';

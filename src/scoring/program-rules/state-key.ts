@@ -80,10 +80,13 @@ function triesKey(state: ProgramState, future: Future): string {
 const mayRepeat = (state: ProgramState, future: Future): boolean =>
   [...future.names].some(([name, times]) => times > 1 || state.tries[name] !== undefined);
 
+/** Turns, and whether an Axel: all that a limit on kinds can ask of a kind that does not come again. */
+const classMark = (name: string): string => `${name[0] ?? ''}${name.endsWith('A') ? 'A' : ''}`;
+
 /** Free skate: repeated names by what a limit can ask (the name if it comes again, else its class). */
 function repeatedKey(state: ProgramState, future: Future): string {
   if (!mayRepeat(state, future)) return '';
-  const shorten = (name: string): string => (future.names.has(name) ? name : (name[0] ?? ''));
+  const shorten = (name: string): string => (future.names.has(name) ? name : classMark(name));
   return `${state.repeatedKinds.map(shorten).sort().join(',')};${state.repeatedFamilies.map(shorten).sort().join(',')}`;
 }
 

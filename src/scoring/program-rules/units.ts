@@ -78,6 +78,10 @@ function beyondLength(element: JumpElement, length: number, state: ProgramState)
   });
 }
 
+/** Jumps that one sequence may hold; where the two highest count, more may stand in it. */
+const longestSequence = ({ rules }: ProgramState): number =>
+  rules.values.sequence.count === 'all' ? (rules.values.sequence.maxJumps ?? Infinity) : Infinity;
+
 /** Calls a unit of a free skate against number, kind and length of units. Solo jumps pass untouched. */
 export function judgeUnit(element: JumpElement, state: ProgramState): UnitVerdict {
   if (!isUnit(element)) return { voided: [], state };
@@ -87,7 +91,10 @@ export function judgeUnit(element: JumpElement, state: ProgramState): UnitVerdic
     const reduced = sequence && over.rule === 'sequences' ? forbiddenSequence(state) : [];
     return { voided: [...afterFirst(element, over.rule, over.path), ...reduced], state };
   }
-  const wanted = element.jumps.filter((_, i) => countsInUnit(element, i, state)).length;
+  const wanted = Math.min(
+    element.jumps.filter((_, i) => countsInUnit(element, i, state)).length,
+    sequence ? longestSequence(state) : Infinity,
+  );
   const length = longestThatFits(wanted, state);
   if (length === 1 && wanted > 1) return { voided: afterFirst(element, 'jumps-per-unit', 'jumpsPerUnit'), state };
   const next: ProgramState = {

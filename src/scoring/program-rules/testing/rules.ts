@@ -12,6 +12,7 @@ export const nothingKnown: ContentRules = {
   eulerExcludesSequence: null,
   jumpsPerUnit: null,
   maxTurns: null,
+  maxTurnsInUnit: null,
   maxAxelTurns: null,
   repeats: null,
   slots: null,
