@@ -1,0 +1,258 @@
+import type { ContentRules } from '../../rulebook/index.ts';
+import { isUnit, kindOf, type ProgramRule } from '../../scoring/index.ts';
+import type { Planned } from '../planned.ts';
+import type { CheckFacts } from './types.ts';
+
+/** How one program-wide rule is shown: where it stands, whether it is known, what it says. */
+export interface ProgramLine {
+  readonly rule: ProgramRule;
+  /** Path of its citation inside the content rules (or `values.…`). */
+  readonly path: string;
+  /** The layout holds something that the rule speaks of. */
+  readonly concerns: (facts: CheckFacts) => boolean;
+  /** The rule's value is established. */
+  readonly known: (content: ContentRules, facts: CheckFacts) => boolean;
+  /** The rule in plain words, with what is planned. */
+  readonly says: (facts: CheckFacts) => string;
+}
+
+const jumps = (facts: CheckFacts): readonly Planned[] => facts.planned.filter((p) => p.element.kind === 'jump');
+const units = (facts: CheckFacts): readonly Planned[] =>
+  facts.planned.filter((p) => p.element.kind === 'jump' && isUnit(p.element));
+const ofKind = (facts: CheckFacts, kind: Planned['element']['kind']): readonly Planned[] =>
+  facts.planned.filter((p) => p.element.kind === kind);
+
+const allJumps = (facts: CheckFacts) =>
+  facts.planned.flatMap((p) => (p.element.kind === 'jump' ? p.element.jumps : []));
+
+const repeatsSomething = (facts: CheckFacts): boolean => {
+  const kinds = allJumps(facts).flatMap((jump) => (jump.turns < 1 || jump.name === 'Eu' ? [] : [kindOf(jump)]));
+  const families = allJumps(facts).flatMap((jump) => (jump.name === 'Eu' ? [] : [jump.name]));
+  const counted = facts.rules.content.repeats?.familiesTwice == null ? kinds : families;
+  return new Set(counted).size < counted.length;
+};
+
+const isSequence = (p: Planned): boolean =>
+  p.element.kind === 'jump' && p.element.markers.some((m) => m.marker === 'SEQ');
+
+/** A number as people say it; `null` is not a number here. */
+const number = (n: number | null): string =>
+  n === null
+    ? 'an unknown number'
+    : (['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'][n] ?? String(n));
+
+const many = (n: number | null, one: string, more: string): string => `${number(n)} ${n === 1 ? one : more}`;
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function between(min: number | null, max: number | null, one: string, more: string): string {
+  if (max === 0) return `No ${one} in this program`;
+  if (min !== null && min === max) return `${capital(many(max, one, more))}, neither more nor fewer`;
+  const atLeast = min !== null && min > 0 ? ` and at least ${number(min)}` : '';
+  return `At most ${many(max, one, more)}${atLeast}`;
+}
+
+const unitLimits = ({ maxUnits, maxCombinations, maxSequences }: ContentRules): string => {
+  const parts = [
+    ...(maxUnits === null
+      ? []
+      : [`${many(maxUnits, 'combination or sequence', 'combinations and sequences')} together`]),
+    ...(maxCombinations === null ? [] : [many(maxCombinations, 'combination', 'combinations')]),
+    ...(maxSequences === null ? [] : [many(maxSequences, 'sequence', 'sequences')]),
+  ];
+  return `At most ${parts.join(', ')}`;
+};
+
+function repeatWords({ repeats }: ContentRules): string {
+  if (repeats === null) return 'How often a jump may be repeated is not established';
+  const parts = [
+    ...(repeats.maxSame === null ? [] : [`the same jump at most ${number(repeats.maxSame)} times`]),
+    ...(repeats.highKindsTwice === null
+      ? []
+      : [
+          `of jumps with ${number(repeats.highTurnsFrom)} turns and more ${many(repeats.highKindsTwice, 'kind', 'kinds')} may come twice`,
+        ]),
+    ...(repeats.quadKindsTwice === null ? [] : [`of quads ${many(repeats.quadKindsTwice, 'kind', 'kinds')} twice`]),
+    ...(repeats.lowKindsTwice === null ? [] : [`of doubles ${many(repeats.lowKindsTwice, 'kind', 'kinds')} twice`]),
+    ...(repeats.singleKindsTwice === null
+      ? []
+      : [`of singles ${many(repeats.singleKindsTwice, 'kind', 'kinds')} twice`]),
+    ...(repeats.familiesTwice === null
+      ? []
+      : [`${many(repeats.familiesTwice, 'type', 'types')} of jump may be repeated, whatever the turns`]),
+  ];
+  return capital(parts.join('; '));
+}
+
+const slotWords = ({ slots }: ContentRules): string =>
+  slots === null
+    ? 'The jump slots of this short program are not established'
+    : 'An Axel-type jump, a solo jump and a combination, each of the prescribed kind';
+
+/** The rules of the automaton in the order a coach asks them. */
+export const PROGRAM_LINES: readonly ProgramLine[] = [
+  {
+    rule: 'jump-elements',
+    path: 'jumpElements',
+    concerns: (f) => jumps(f).length > 0 || (f.rules.content.jumpElements.min ?? 0) > 0,
+    known: (c) => c.jumpElements.max !== null,
+    says: (f) => {
+      const { min, max } = f.rules.content.jumpElements;
+      return `${between(min, max, 'jump element', 'jump elements')}; planned: ${jumps(f).length}`;
+    },
+  },
+  {
+    rule: 'axel',
+    path: 'axelRequired',
+    concerns: (f) => f.rules.content.slots === null && f.rules.content.axelRequired !== false,
+    known: (c) => c.axelRequired !== null,
+    says: () => 'At least one jump element has an Axel-type jump; without it one place for a jump element stays closed',
+  },
+  {
+    rule: 'slots',
+    path: 'slots',
+    concerns: (f) => f.rules.chosen.segment === 'short',
+    known: (c) => c.slots !== null,
+    says: (f) => slotWords(f.rules.content),
+  },
+  {
+    rule: 'slot-repeat',
+    path: 'slots',
+    concerns: (f) => f.rules.chosen.segment === 'short',
+    known: (c) => c.slots !== null,
+    says: () => 'No jump stands in two of the three jump elements; inside the combination the same jump may come twice',
+  },
+  {
+    rule: 'combination-missing',
+    path: 'slots',
+    concerns: (f) => f.rules.content.slots !== null,
+    known: (c) => c.slots !== null,
+    says: () =>
+      'The short program has a combination; without it the second solo jump is marked +COMBO at the lowest grade',
+  },
+  {
+    rule: 'units',
+    path: 'maxUnits',
+    concerns: (f) => units(f).length > 0 && f.rules.content.maxUnits !== 0,
+    known: (c) => c.maxUnits !== null || c.maxCombinations !== null,
+    says: (f) => `${unitLimits(f.rules.content)}; planned: ${units(f).length}`,
+  },
+  {
+    rule: 'combinations',
+    path: 'maxCombinations',
+    concerns: (f) => f.rules.content.maxCombinations !== null && units(f).some((p) => !isSequence(p)),
+    known: () => true,
+    says: (f) => `At most ${many(f.rules.content.maxCombinations, 'combination', 'combinations')}`,
+  },
+  {
+    rule: 'sequences',
+    path: 'maxSequences',
+    concerns: (f) => f.rules.content.maxSequences !== null && units(f).some(isSequence),
+    known: () => true,
+    says: (f) => between(null, f.rules.content.maxSequences, 'jump sequence', 'jump sequences'),
+  },
+  {
+    rule: 'jumps-per-unit',
+    path: 'jumpsPerUnit',
+    concerns: (f) => units(f).length > 0,
+    known: (c, f) => c.jumpsPerUnit !== null && (f.rules.chosen.values.values.euler.counts !== null || !hasEuler(f)),
+    says: (f) => {
+      const lengths = f.rules.content.jumpsPerUnit;
+      return lengths === null
+        ? 'How many jumps a combination may have is not established'
+        : `Combinations and sequences of at most ${lengths.map(String).join(', ')} jumps`;
+    },
+  },
+  {
+    rule: 'sequence-axel',
+    path: 'values.sequence.axelAfterFirst',
+    concerns: (f) => units(f).some(isSequence) && f.rules.chosen.values.values.sequence.axelAfterFirst,
+    known: () => true,
+    says: () => 'In a sequence the jump after the step is an Axel type; otherwise the first jump alone counts',
+  },
+  {
+    rule: 'euler',
+    path: 'values.euler',
+    concerns: hasEuler,
+    known: (_, f) => f.rules.chosen.values.values.euler.counts !== null,
+    says: (f) => {
+      const { euler } = f.rules.chosen.values.values;
+      const times = euler.maxPerProgram === null ? '' : `, at most ${number(euler.maxPerProgram)} in a program`;
+      return `The Euler may stand in: ${euler.segments.join(' and ')} program${times}`;
+    },
+  },
+  {
+    rule: 'max-turns',
+    path: 'maxTurns',
+    concerns: (f) =>
+      jumps(f).length > 0 && (f.rules.content.maxTurns !== null || f.rules.content.maxAxelTurns !== null),
+    known: () => true,
+    says: (f) => {
+      const { maxTurns, maxAxelTurns } = f.rules.content;
+      const axel =
+        maxAxelTurns === null ? '' : `${maxTurns === null ? 'A' : ', a'}n Axel at most ${number(maxAxelTurns)}`;
+      return `${maxTurns === null ? '' : `Jumps of at most ${many(maxTurns, 'turn', 'turns')}`}${axel}`;
+    },
+  },
+  {
+    rule: 'repeats',
+    path: 'repeats',
+    concerns: (f) => f.rules.content.slots === null && repeatsSomething(f),
+    known: (c) => c.repeats !== null,
+    says: (f) => repeatWords(f.rules.content),
+  },
+  {
+    rule: 'repeat-alone',
+    path: 'repeats.repFromTurns',
+    concerns: (f) => f.rules.content.repeats?.repFromTurns != null && repeatsSomething(f),
+    known: () => true,
+    says: (f) =>
+      `A jump done twice stands in a combination or sequence once; both alone, the second keeps ${f.rules.chosen.values.values.repeatPercent} % of its base value (+REP)`,
+  },
+  {
+    rule: 'spins',
+    path: 'spins.max',
+    concerns: (f) => ofKind(f, 'spin').length > 0 || (f.rules.content.spins.min ?? 0) > 0,
+    known: (c) => c.spins.max !== null,
+    says: (f) => {
+      const { min, max } = f.rules.content.spins;
+      return `${between(min, max, 'spin', 'spins')}; planned: ${ofKind(f, 'spin').length}`;
+    },
+  },
+  {
+    rule: 'spin-kinds',
+    path: 'spins.kinds',
+    concerns: (f) => ofKind(f, 'spin').length > 0 && f.rules.content.spins.kinds.length > 0,
+    known: () => true,
+    says: (f) => `Spins of these kinds, one of each: ${f.rules.content.spins.kinds.map((k) => k.kind).join(', ')}`,
+  },
+  {
+    rule: 'spin-codes',
+    path: 'spins.sameCodeForbidden',
+    concerns: (f) => ofKind(f, 'spin').length > 1 && f.rules.content.spins.sameCodeForbidden !== false,
+    known: (c) => c.spins.sameCodeForbidden !== null,
+    says: () => 'Every spin has a character (code) of its own',
+  },
+  {
+    rule: 'steps',
+    path: 'steps',
+    concerns: (f) => ofKind(f, 'steps').length > 0 || (f.rules.content.steps.min ?? 0) > 0,
+    known: (c) => c.steps.max !== null,
+    says: (f) => between(f.rules.content.steps.min, f.rules.content.steps.max, 'step sequence', 'step sequences'),
+  },
+  {
+    rule: 'choreo',
+    path: 'choreo',
+    concerns: (f) => ofKind(f, 'choreo').length > 0 || (f.rules.content.choreo.min ?? 0) > 0,
+    known: (c) => c.choreo.max !== null,
+    says: (f) => {
+      const { min, max, forms } = f.rules.content.choreo;
+      const which = forms.length === 0 ? '' : ` (${forms.join(', ')})`;
+      return `${between(min, max, 'choreographic element of each form', 'choreographic elements of each form')}${which}`;
+    },
+  },
+];
+
+function hasEuler(facts: CheckFacts): boolean {
+  return allJumps(facts).some((jump) => jump.name === 'Eu');
+}

@@ -1,0 +1,28 @@
+import type { RuleCitation } from '../segment-rules.ts';
+import type { Verdict, VerdictStatus } from './types.ts';
+
+const ASK = 'unknown: check your chart';
+
+/** What a rule was found to be before the mark of its source is asked. */
+export interface Finding {
+  readonly rule: string;
+  readonly status: VerdictStatus;
+  readonly elements?: readonly number[];
+  /** The rule in plain words, without a full stop. */
+  readonly says: string;
+  /** What happens on the day, without a full stop. */
+  readonly consequence?: string;
+  readonly cost?: number | null;
+}
+
+/** A weak recollection never makes a verdict: it is said, and the coach's own chart decides. */
+export function verdict(finding: Finding, citation: RuleCitation): Verdict {
+  const { rule, elements = [], says, consequence } = finding;
+  const status = citation.weak === true && finding.status !== 'unknown' ? 'unknown' : finding.status;
+  const sentences = [says, ...(consequence === undefined ? [] : [upper(consequence)])];
+  const message = `${status === 'unknown' ? `${ASK}. As far as known: ` : ''}${sentences.join('. ')}.`;
+  const cost = status === 'unknown' ? null : status === 'met' ? 0 : (finding.cost ?? null);
+  return { rule, citation, status, elements, message, cost };
+}
+
+const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
