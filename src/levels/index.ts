@@ -1,3 +1,11 @@
 /** Door of the room `levels`: step sequences and spins -> level; letters -> what they prove. */
 export * from './feedback-steps.ts';
 export * from './feedback-spin.ts';
+export * from './turns.ts';
+export { breaksIn, connects, directionOf, type Move, type Note } from './step-sequence.ts';
+export { findClusters, footWord, type Cluster, type Clusters } from './step-clusters.ts';
+export { planOf, levelWhen, rankOf, type CalledLevel, type StepPlan } from './step-assess.ts';
+export { levelChances, expectedOver, type StepChances } from './step-chances.ts';
+export { stepLevel, type StepLevel, type StepLimit, type Uncounted } from './step-level.ts';
+export { readSteps, stepsForm, type StepsForm } from './step-form.ts';
+export { formatSteps, parseSteps, type WrittenMove } from './step-text.ts';
