@@ -1,2 +1,7 @@
 /** Door of the room `rulebook`: the rules of a season as data, with the source of every value. */
 export * from './types.ts';
+export type { RulebookFile } from './layer.ts';
+export { loadLibrary, type Library } from './library.ts';
+export { shippedLibrary } from './shipped.ts';
+export { chooseRules } from './choose.ts';
+export { diffRulebooks, type Difference } from './diff.ts';

@@ -41,7 +41,8 @@ export interface ValueRules {
   readonly sequence: {
     readonly percent: number;
     readonly count: 'two-highest' | 'all';
-    readonly maxJumps: number;
+    /** Jumps that one sequence may hold; null: not established. */
+    readonly maxJumps: number | Unknown;
     /** The second (and any later) jump must be an Axel type. */
     readonly axelAfterFirst: boolean;
   };
@@ -140,16 +141,34 @@ export interface StepRules {
   readonly letters: readonly ('rotation' | 'body' | 'clusters')[];
 }
 
+/** Names of the spin features in forms and rulebooks; difficult variations are counted apart. */
+export const SPIN_FEATURES = [
+  'change-of-foot-by-jump',
+  'jump-same-foot',
+  'change-of-position',
+  'difficult-entrance',
+  'difficult-exit',
+  'change-of-edge',
+  'both-directions',
+  'increase-of-speed',
+  'eight-revolutions',
+  'difficult-flying-entry',
+  'difficult-blade',
+  'back-sideways',
+  'biellmann',
+  'all-positions-second-foot',
+] as const;
+export type SpinFeature = (typeof SPIN_FEATURES)[number];
+
 export interface SpinFeatureRule {
-  /** Contract name, e.g. `change-of-edge`. */
-  readonly name: string;
+  readonly name: SpinFeature;
   readonly limit: 'once-attempted' | 'once-credited' | 'unlimited';
 }
 
 export interface SpinRules {
   readonly features: readonly SpinFeatureRule[];
   /** Level 4 needs one of these (2022/23-2023/24); empty: no gate. */
-  readonly gate: readonly string[];
+  readonly gate: readonly SpinFeature[];
   /** Difficult variations credited per spin; null: no limit. */
   readonly maxVariations: number | Unknown;
   /** A feature performed in a variation whose category was used before is not credited (from 2024/25). */
@@ -185,9 +204,13 @@ export interface ContentRules {
   readonly maxSequences: number | Unknown;
   /** A combination with an Euler leaves no room for a sequence (ISU novice groups from 2024/25). */
   readonly eulerExcludesSequence: boolean | Unknown;
+  /** An Euler may stand in a unit here; null: as `values.euler.segments` says. */
+  readonly eulerAllowed: boolean | Unknown;
   /** How many units may have how many jumps, longest first, e.g. [3, 2, 2]. */
   readonly jumpsPerUnit: readonly number[] | Unknown;
   readonly maxTurns: number | Unknown;
+  /** Highest turns inside a combination or sequence (a quintuple jump stands alone); null: as `maxTurns`. */
+  readonly maxTurnsInUnit: number | Unknown;
   /** Highest turns of an Axel (2 where 2A is the limit). */
   readonly maxAxelTurns: number | Unknown;
   readonly repeats: RepeatRules | Unknown;
@@ -219,8 +242,12 @@ export interface ContentRules {
 }
 
 export interface RepeatRules {
-  /** Kinds (name and turns) of jumps with `turnsFrom` or more that may be done twice. */
+  /**
+   * From how many turns a kind (name and turns) is high. An Axel counts its extra half turn: with 2.5
+   * the 2A is high, with 3 it is not.
+   */
   readonly highTurnsFrom: number;
+  /** High kinds that may be done twice. */
   readonly highKindsTwice: number | Unknown;
   /** Of these, kinds with four or more turns. */
   readonly quadKindsTwice: number | Unknown;
