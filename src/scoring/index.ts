@@ -11,3 +11,16 @@ export { protocolForm, readProtocol, writeProtocol, type ProtocolForm } from './
 export { layoutForm, readLayout, type LayoutForm } from './layout-form.ts';
 export { inventoryForm, readInventory, type Inventory } from './inventory-form.ts';
 export * from './program-rules/index.ts';
+export { audit, type AuditOptions } from './audit/audit.ts';
+export { auditAnswer } from './audit/answer.ts';
+export { calledElement, type CalledElement, type CalledTrouble } from './audit/called.ts';
+export { deductionKind } from './audit/deduction-check.ts';
+export {
+  FINDING_KINDS,
+  type Audit,
+  type AuditedComponent,
+  type AuditedElement,
+  type Figure,
+  type Finding,
+  type FindingKind,
+} from './audit/finding.ts';

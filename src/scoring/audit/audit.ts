@@ -1,0 +1,112 @@
+import { formatElement } from '../../notation/index.ts';
+import type { ChosenRules, Hundredths, Rulebook } from '../../rulebook/index.ts';
+import { sumOrNull } from '../arithmetic.ts';
+import type { Protocol } from '../protocol.ts';
+import { deductionFindings } from './deduction-check.ts';
+import type { Audit, Finding } from './finding.ts';
+import { halfFindings } from './half-check.ts';
+import { valueElements, type ValuedElement } from './measure.ts';
+import { measureRows, type Rows } from './panel-way.ts';
+import { componentFigures, elementFigures, sumFigures, type Sums } from './figures.ts';
+import { unreadableFindings } from './unreadable.ts';
+
+export interface AuditOptions {
+  /** Rulebooks of other seasons, asked for only when a base value differs, to recognise a base value taken from one of them. */
+  readonly otherSeasons?: () => readonly Rulebook[];
+}
+
+/**
+ * Compares every printed figure of a protocol with what codes, calls, marks, factors and deductions
+ * give. Expected figures never come from another printed one, save where nothing on the sheet gives
+ * them (marks missing though the element has value): there the printed figure stands unchecked.
+ * Calls, levels and grades are field of play and never a finding. Units: hundredths.
+ */
+export function audit(protocol: Protocol, rules: ChosenRules, options: AuditOptions = {}): Audit {
+  const valued = valueElements(protocol, rules);
+  const rows = measureRows(protocol, valued, rules);
+  const sums = expectedSums(protocol, rows, rules);
+  return {
+    id: protocol.id,
+    rulebook: rules.id,
+    elements: rows.elements.map(({ printed, called, base, goe, score }) => ({
+      no: printed.no,
+      base,
+      goe,
+      score,
+      element: called.element,
+      half: called.half,
+      fall: called.fall,
+      feedback: called.feedback,
+    })),
+    components: rows.components.map(({ printed, score, factor }) => ({ name: printed.name, score, factor })),
+    ...sums,
+    panel: rows.panel,
+    findings: findingsOf(protocol, valued, rows, sums, rules, options.otherSeasons ?? (() => [])),
+    warnings: warningsOf(protocol, rows, rules),
+  };
+}
+
+function findingsOf(
+  protocol: Protocol,
+  valued: readonly ValuedElement[],
+  rows: Rows,
+  sums: Sums,
+  rules: ChosenRules,
+  others: () => readonly Rulebook[],
+): readonly Finding[] {
+  const elements = elementFigures(rows, rules, others);
+  const components = componentFigures(rows, rules, protocol);
+  return [
+    ...unreadableFindings(protocol, rows, rules),
+    ...(protocol.category === null
+      ? []
+      : deductionFindings(
+          protocol,
+          valued.map((one) => one.called),
+          rules,
+        )),
+    ...(protocol.segment === null ? [] : halfFindings(protocol, valued, rules)),
+    ...elements.findings,
+    ...components.findings,
+    ...sumFigures(protocol, rows, sums, rules, { elements: elements.parts, components: components.parts }),
+  ];
+}
+
+/** Sums over something unknown are null; a sheet without elements or components has no such sum. */
+function expectedSums(protocol: Protocol, rows: Rows, rules: ChosenRules): Sums {
+  const tes = rows.elements.length === 0 ? null : sumOrNull(rows.elements.map((row) => row.score));
+  const pcs = componentsComplete(protocol, rows, rules) ? sumOrNull(rows.components.map((row) => row.points)) : null;
+  const deductions = protocol.deductions?.total ?? null;
+  const bonus = protocol.bonus ?? 0;
+  return { tes, pcs, deductions, total: expectedTotal(protocol, sumOrNull([tes, pcs, bonus]), deductions) };
+}
+
+/** A sheet may lack a line of components; then their sum cannot be told, unless the printed one is that of the rest. */
+function componentsComplete(protocol: Protocol, rows: Rows, rules: ChosenRules): boolean {
+  if (rows.components.length === 0) return false;
+  const known = rules.values.components(rules.category, rules.segment).list.length;
+  return rows.components.length >= known || protocol.pcs === sumOrNull(rows.components.map((row) => row.points));
+}
+
+/** Without a line of deductions the total is known only where it shows that nothing, or less than nothing, was deducted. */
+function expectedTotal(
+  protocol: Protocol,
+  gained: Hundredths | null,
+  deductions: Hundredths | null,
+): Hundredths | null {
+  if (gained === null || deductions !== null) return sumOrNull([gained, deductions]);
+  return protocol.total !== null && protocol.total >= gained ? gained : null;
+}
+
+function warningsOf(protocol: Protocol, rows: Rows, rules: ChosenRules): readonly string[] {
+  const unknown = rows.elements.flatMap(({ called, value }) =>
+    called.element !== null && (value?.unknown.length ?? 0) > 0
+      ? [
+          `${formatElement(called.element)}: rulebook ${rules.id} has no value for it; the printed figures stand unchecked.`,
+        ]
+      : [],
+  );
+  return [
+    ...new Set([...rules.warnings, ...protocol.warnings, ...(rows.warning === null ? [] : [rows.warning]), ...unknown]),
+  ];
+}
