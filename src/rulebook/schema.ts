@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { AGE_GROUPS, BASIC_POSITIONS, JUMP_NAMES, SEGMENTS } from '../notation/index.ts';
 import { cents, isPoints } from './cents.ts';
-import { DEDUCTION_KINDS, SPIN_FEATURES } from './types.ts';
+import { DEDUCTION_KINDS, SPIN_FEATURES, SPIN_PLACES } from './types.ts';
 
 /**
  * Shapes of the families of rules after inheritance. Points are written as decimals and become
@@ -112,6 +112,12 @@ export const spinsSchema = z.strictObject({
       limit: z.enum(['once-attempted', 'once-credited', 'unlimited']),
     }),
   ),
+  conditions: z
+    .partialRecord(
+      z.enum(SPIN_FEATURES),
+      z.strictObject({ on: z.array(z.enum(SPIN_PLACES)), revolutions: maybe(whole), firm: z.boolean().default(true) }),
+    )
+    .default({}),
   gate: z.array(z.enum(SPIN_FEATURES)),
   maxVariations: maybe(whole),
   usedVariationVoidsFeature: z.boolean(),

@@ -165,8 +165,32 @@ export interface SpinFeatureRule {
   readonly limit: 'once-attempted' | 'once-credited' | 'unlimited';
 }
 
+/** Where a spin feature may stand; `varied-…` only in a difficult variation, `biellmann` the variation UB. */
+export const SPIN_PLACES = [
+  'camel',
+  'sit',
+  'upright',
+  'layback',
+  'non-basic',
+  'varied-camel',
+  'varied-sit',
+  'varied-upright',
+  'biellmann',
+] as const;
+export type SpinPlace = (typeof SPIN_PLACES)[number];
+
+export interface SpinFeatureCondition {
+  readonly on: readonly SpinPlace[];
+  /** Revolutions that it needs in its position; null: not stated. */
+  readonly revolutions: number | Unknown;
+  /** false: the number is not from a text of the rules; falling short of it is a note, not a refusal. */
+  readonly firm: boolean;
+}
+
 export interface SpinRules {
   readonly features: readonly SpinFeatureRule[];
+  /** Features that are bound to a position; a feature not named here may stand anywhere. */
+  readonly conditions: Readonly<Partial<Record<SpinFeature, SpinFeatureCondition>>>;
   /** Level 4 needs one of these (2022/23-2023/24); empty: no gate. */
   readonly gate: readonly SpinFeature[];
   /** Difficult variations credited per spin; null: no limit. */
