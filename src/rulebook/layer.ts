@@ -75,7 +75,7 @@ export function toLayer(file: RulebookFile, local: boolean): Layer {
     overlay,
     abstract: document.abstract === true,
     extends: asList(document.extends),
-    head: pick((key) => HEAD_KEYS.includes(key)),
+    head: withoutCites(pick((key) => HEAD_KEYS.includes(key))) as Tree,
     values: withoutCites(pick((key) => !PLUMBING.has(key))) as Tree,
     authored: document,
     sources,
@@ -154,7 +154,8 @@ export function layerProblems(layer: Layer, chain: readonly Layer[]): Problem[] 
       );
     }
   }
-  for (const { path } of leaves(layer.values)) {
+  for (const { path } of leaves({ ...layer.values, valid: layer.head.valid ?? {} })) {
+    if (layer.local && path[0] === 'valid') continue;
     const cite = citeAt(layer, path);
     if (layer.local && cite === undefined) continue;
     if (resolveCite(cite, [layer, ...chain])) continue;

@@ -58,7 +58,8 @@ export function assemble(layer: Layer, ancestors: readonly Layer[], overlays: re
 }
 
 /** The last layer that states the value at a path, with the path as it is written there. */
-export function providerOf({ layers }: Pick<Assembly, 'layers'>, path: Path): { layer: Layer; path: Path } | null {
+export function providerOf({ layer: own, layers }: Assembly, path: Path): { layer: Layer; path: Path } | null {
+  if (path[0] === 'valid') return { layer: own, path };
   for (const candidate of selectorPaths(path)) {
     for (const layer of [...layers].reverse()) {
       if (lookUp(layer.values, candidate).found) return { layer, path: candidate };
