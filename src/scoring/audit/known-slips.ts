@@ -170,9 +170,16 @@ export function totalSlip(
     ['bonus not added', bonus === 0 ? null : expected - bonus],
     ['element score left out', expected - tes],
     ['component score left out', expected - pcs],
+    ...agreeingDeductions(published, published - tes - pcs - bonus),
     ...digitSlips(expected),
   ]);
 }
+
+/** Deductions come in half points; nothing else can be told from the total. */
+const HALF_POINT = 50;
+
+const agreeingDeductions = (published: Hundredths, rest: Hundredths): Tried =>
+  rest > 0 || rest % HALF_POINT !== 0 ? [] : [[`agrees with deductions of ${(rest / 100).toFixed(2)}`, published]];
 
 /** Keying: the sign, two neighbouring digits exchanged, the decimal point moved. */
 function digitSlips(expected: Hundredths | null): Tried {
