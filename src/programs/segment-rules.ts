@@ -16,6 +16,7 @@ const NOTHING_KNOWN: ContentRules = {
   maxCombinations: null,
   maxSequences: null,
   eulerExcludesSequence: null,
+  eulerAllowed: null,
   jumpsPerUnit: null,
   maxTurns: null,
   maxTurnsInUnit: null,

@@ -70,14 +70,11 @@ export const verdictsOn = (facts: CheckFacts): readonly Verdict[] => [
 
 function warningsOf(facts: CheckFacts, layout: Layout): readonly string[] {
   const assumed = facts.planned.filter((p) => p.levelAssumed).map((p) => p.code);
-  const provisional = facts.rules.chosen.content.provisional
-    ? ['The text of this season was not seen: every rule and figure of it is provisional.']
-    : [];
   const levels =
     assumed.length > 0
       ? [`Planned without a level, counted at the highest of the category: ${assumed.join(', ')}.`]
       : [];
-  return [...layout.warnings, ...facts.rules.chosen.warnings, ...provisional, ...levels];
+  return [...layout.warnings, ...facts.rules.chosen.warnings, ...levels];
 }
 
 /**

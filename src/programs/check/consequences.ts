@@ -48,5 +48,5 @@ export function consequence(planned: Planned, reasons: readonly Reason[]): strin
     ...(reasons.some((r) => r.effect === 'marked') ? ['is marked +COMBO'] : []),
     ...(reasons.some((r) => r.effect === 'lowest-grade') ? ['ends at the lowest grade'] : []),
   ];
-  return `in ${where} ${parts.join(', ')}`.replace(/^in (.*?\)) (is|ends)/, '$1 $2');
+  return `in ${where} ${parts.join(', and the element ')}`.replace(/^in (.*?\)) (is|ends)/, '$1 $2');
 }

@@ -57,8 +57,12 @@ const unitLimits = ({ maxUnits, maxCombinations, maxSequences }: ContentRules): 
     ...(maxUnits === null
       ? []
       : [`${many(maxUnits, 'combination or sequence', 'combinations and sequences')} together`]),
-    ...(maxCombinations === null ? [] : [many(maxCombinations, 'combination', 'combinations')]),
-    ...(maxSequences === null ? [] : [many(maxSequences, 'sequence', 'sequences')]),
+    ...(maxCombinations === null || maxCombinations >= (maxUnits ?? Infinity)
+      ? []
+      : [many(maxCombinations, 'combination', 'combinations')]),
+    ...(maxSequences === null || maxSequences >= (maxUnits ?? Infinity)
+      ? []
+      : [many(maxSequences, 'sequence', 'sequences')]),
   ];
   return `At most ${parts.join(', ')}`;
 };
@@ -140,14 +144,17 @@ export const PROGRAM_LINES: readonly ProgramLine[] = [
   {
     rule: 'combinations',
     path: 'maxCombinations',
-    concerns: (f) => f.rules.content.maxCombinations !== null && units(f).some((p) => !isSequence(p)),
+    concerns: (f) =>
+      (f.rules.content.maxCombinations ?? Infinity) < (f.rules.content.maxUnits ?? Infinity) &&
+      units(f).some((p) => !isSequence(p)),
     known: () => true,
     says: (f) => `At most ${many(f.rules.content.maxCombinations, 'combination', 'combinations')}`,
   },
   {
     rule: 'sequences',
     path: 'maxSequences',
-    concerns: (f) => f.rules.content.maxSequences !== null && units(f).some(isSequence),
+    concerns: (f) =>
+      (f.rules.content.maxSequences ?? Infinity) < (f.rules.content.maxUnits ?? Infinity) && units(f).some(isSequence),
     known: () => true,
     says: (f) => between(null, f.rules.content.maxSequences, 'jump sequence', 'jump sequences'),
   },
@@ -247,8 +254,8 @@ export const PROGRAM_LINES: readonly ProgramLine[] = [
     known: (c) => c.choreo.max !== null,
     says: (f) => {
       const { min, max, forms } = f.rules.content.choreo;
-      const which = forms.length === 0 ? '' : ` (${forms.join(', ')})`;
-      return `${between(min, max, 'choreographic element of each form', 'choreographic elements of each form')}${which}`;
+      const which = forms.length === 0 ? '' : ` (${forms.join(' and ')})`;
+      return `${between(min, max, 'choreographic element', 'choreographic elements')}${which}`;
     },
   },
 ];

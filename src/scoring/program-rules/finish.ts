@@ -46,6 +46,11 @@ export function finish(state: ProgramState): readonly Missing[] {
       ? short('spin-kinds', 'spins.kinds', kindsFilled(state.spins, content.spins.kinds), content.spins.kinds.length)
       : []),
     ...short('steps', 'steps.min', state.steps, content.steps.min),
-    ...short('choreo', 'choreo.min', Math.max(0, ...choreoDone), content.choreo.min),
+    ...short(
+      'choreo',
+      'choreo.min',
+      choreoDone.reduce((sum, n) => sum + n, 0),
+      content.choreo.min,
+    ),
   ];
 }

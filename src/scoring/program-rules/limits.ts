@@ -22,8 +22,10 @@ function turnLimit(jump: Jump, inUnit: boolean, state: ProgramState): string | n
 
 const eulerProblem = (jump: Jump, used: number, state: ProgramState): string | null => {
   const { euler } = state.rules.values;
+  const { eulerAllowed } = state.rules.content;
   if (!isEuler(jump)) return null;
-  if (!euler.segments.includes(state.rules.segment)) return 'values.euler.segments';
+  if (eulerAllowed === false) return 'eulerAllowed';
+  if (eulerAllowed === null && !euler.segments.includes(state.rules.segment)) return 'values.euler.segments';
   return euler.maxPerProgram !== null && used >= euler.maxPerProgram ? 'values.euler.maxPerProgram' : null;
 };
 

@@ -56,11 +56,16 @@ export function callSteps(element: StepElement, state: ProgramState): Called {
   return unchanged(element, { ...state, steps: state.steps + 1 });
 }
 
-/** Calls a choreographic element: its form must be one of the segment's, each form at most `max` times. */
+/**
+ * Calls a choreographic element: its form must be one of the segment's, `max` counts all of them, and no
+ * form takes the place of another (`ChSq` and `ChSp` with a maximum of two: one of each).
+ */
 export function callChoreo(element: ChoreoElement, state: ProgramState): Called {
   const { max, forms } = state.rules.content.choreo;
   const done = state.choreo[element.form] ?? 0;
-  const surplus = max !== null && done >= max;
+  const all = Object.values(state.choreo).reduce((sum, n) => sum + n, 0);
+  const perForm = max === null ? Infinity : Math.ceil(max / Math.max(1, forms.length));
+  const surplus = max !== null && (all >= max || done >= perForm);
   const foreign = forms.length > 0 && !forms.includes(element.form);
   if (surplus || foreign) {
     const path = surplus ? 'choreo.max' : 'choreo.forms';

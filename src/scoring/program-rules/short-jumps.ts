@@ -124,13 +124,14 @@ function wrongTurns(element: JumpElement, rule: SlotRule | undefined, path: stri
   return reasons;
 }
 
-/** Listed jumps of a short-program combination; the Euler fills a place where it counts. */
+/** Listed jumps of a short-program combination; the Euler fills a place where it counts and is not expressly allowed. */
 function beyondTwo(element: JumpElement, state: ProgramState): readonly Reason[] {
   const most = state.rules.content.jumpsPerUnit?.[0] ?? null;
   if (most === null) return [];
+  const eulerFills = state.rules.values.euler.counts === true && state.rules.content.eulerAllowed !== true;
   let counted = 0;
   return element.jumps.flatMap((jump, index) => {
-    if (!isEuler(jump) || state.rules.values.euler.counts === true) counted++;
+    if (!isEuler(jump) || eulerFills) counted++;
     return counted > most ? [noValue('jumps-per-unit', 'jumpsPerUnit', index)] : [];
   });
 }

@@ -10,6 +10,7 @@ export const nothingKnown: ContentRules = {
   maxCombinations: null,
   maxSequences: null,
   eulerExcludesSequence: null,
+  eulerAllowed: null,
   jumpsPerUnit: null,
   maxTurns: null,
   maxTurnsInUnit: null,

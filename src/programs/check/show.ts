@@ -1,0 +1,90 @@
+import { asPoints, showPoints } from '../points.ts';
+import type { LayoutChanges } from './changes.ts';
+import type { CheckResult, Verdict } from './types.ts';
+
+/** A verdict as JSON: points as numbers. */
+export const verdictJson = (verdict: Verdict): object => ({ ...verdict, cost: asPoints(verdict.cost) });
+
+/** The JSON answer of `check`. */
+export const checkJson = (result: CheckResult): object => ({
+  id: result.id,
+  rulebook: result.rulebook,
+  legal: result.legal,
+  verdicts: result.verdicts.map(verdictJson),
+  base: asPoints(result.base),
+  withBonus: asPoints(result.withBonus),
+  ...(result.warnings.length > 0 ? { warnings: result.warnings } : {}),
+});
+
+const MARKS = { published: 'published', memory: 'from memory', local: 'your overlay' } as const;
+
+const source = ({ citation }: Verdict): string =>
+  `${citation.rulebook}, ${citation.source} (${MARKS[citation.status]}${citation.provisional ? ', provisional' : ''})`;
+
+const cost = (verdict: Verdict): string =>
+  verdict.status === 'broken' && verdict.cost !== null && verdict.cost > 0
+    ? ` Costs ${showPoints(verdict.cost)} on the day if all is skated as planned.`
+    : '';
+
+const line = (verdict: Verdict): string => `- ${verdict.message}${cost(verdict)}\n    ${source(verdict)}`;
+
+function headline({ legal }: CheckResult): string {
+  if (legal === true) return 'Nothing in this layout breaks a rule of its segment.';
+  if (legal === false) return 'This layout breaks a rule:';
+  return 'No rule is broken as far as the rules are established; some are not:';
+}
+
+function sums(result: CheckResult): string {
+  if (result.base === null || result.withBonus === null) return 'Base values: at least one is not known.';
+  return `Base values as called: ${showPoints(result.base)}; with the second-half factor ${showPoints(result.withBonus)}.`;
+}
+
+/** `check` for people: what is broken first, then what is unknown; what is met in one line. */
+export function checkText(result: CheckResult): string {
+  const broken = result.verdicts.filter((v) => v.status === 'broken');
+  const unknown = result.verdicts.filter((v) => v.status === 'unknown');
+  const met = result.verdicts.filter((v) => v.status === 'met').map((v) => v.rule);
+  return [
+    headline(result),
+    ...broken.map(line),
+    ...(broken.length > 0 && unknown.length > 0 ? ['Not established:'] : []),
+    ...unknown.map(line),
+    ...(met.length > 0 ? [`Met: ${met.join(', ')}.`] : []),
+    sums(result),
+    ...result.warnings.map((warning) => `Note: ${warning}`),
+    `Rules: ${result.rulebook}. The federation's own current text decides.`,
+  ].join('\n');
+}
+
+/** The JSON answer to “what do other rules do to this layout?”. */
+export const changesJson = (result: LayoutChanges): object => ({
+  id: result.id,
+  before: {
+    rulebook: result.before.rulebook,
+    legal: result.before.legal,
+    withBonus: asPoints(result.before.withBonus),
+  },
+  after: { rulebook: result.after.rulebook, legal: result.after.legal, withBonus: asPoints(result.after.withBonus) },
+  difference: asPoints(result.difference),
+  changes: result.changes.map(({ rule, before, after }) => ({
+    rule,
+    before: before === null ? null : verdictJson(before),
+    after: after === null ? null : verdictJson(after),
+  })),
+  warnings: result.after.warnings,
+});
+
+/** The same for people. */
+export function changesText(result: LayoutChanges): string {
+  const { before, after, changes, difference } = result;
+  if (changes.length === 0)
+    return `${after.rulebook} changes nothing for this layout, compared with ${before.rulebook}.`;
+  return [
+    `What ${after.rulebook} does to this layout, compared with ${before.rulebook}:`,
+    ...changes.map((change) => (change.after === null ? `- No longer asked: ${change.rule}.` : line(change.after))),
+    difference === null
+      ? 'The base values cannot be compared: at least one is not known.'
+      : `Base values with the second-half factor, as called: ${showPoints(before.withBonus ?? 0)} before, ${showPoints(after.withBonus ?? 0)} after.`,
+    ...after.warnings.map((warning) => `Note: ${warning}`),
+  ].join('\n');
+}

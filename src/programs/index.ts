@@ -1,0 +1,6 @@
+/** Door of the room `programs`: is a program legal, which is the best one, what if a jump goes wrong. */
+export { rulesFor, seasonAfter, type RuleOverride } from './chosen.ts';
+export { checkLayout } from './check/check.ts';
+export { layoutChanges, type LayoutChanges, type RuleChange } from './check/changes.ts';
+export { changesJson, changesText, checkJson, checkText } from './check/show.ts';
+export type { CheckResult, Verdict, VerdictStatus } from './check/types.ts';
