@@ -240,6 +240,7 @@ function warnOtherBodies(
   ageGroup: AgeGroup,
   warn: Warn,
 ): void {
+  if (!covers(content, 'content', date)) return;
   for (const other of bodiesOf(library)) {
     if (other === body) continue;
     const rulebook = shelfOf(library, other).find((one) => covers(one, 'content', date));

@@ -33,13 +33,18 @@ export interface Layer {
   /** As authored, `cite` keys included: the way to a citation. */
   readonly authored: Tree;
   readonly sources: ReadonlyMap<string, Source>;
+  /**
+   * Family -> `cite` for what this body takes over from another one: that the rule holds here too is
+   * known no better than this, however well the other body's text is known.
+   */
+  readonly takenOver: Tree;
   /** Set for overlays: whatever their sources say, their values are somebody's own. */
   readonly local: boolean;
 }
 
 /** Keys of a file that are no values. */
 export const HEAD_KEYS = ['id', 'overlay', 'abstract', 'extends', 'body', 'season', 'title', 'provisional', 'valid'];
-const PLUMBING = new Set([...HEAD_KEYS, 'sources', 'cite']);
+const PLUMBING = new Set([...HEAD_KEYS, 'sources', 'cite', 'takenOver']);
 
 const withoutCites = (value: unknown): unknown => {
   if (Array.isArray(value)) return value.map(withoutCites);
@@ -79,6 +84,7 @@ export function toLayer(file: RulebookFile, local: boolean): Layer {
     values: withoutCites(pick((key) => !PLUMBING.has(key))) as Tree,
     authored: document,
     sources,
+    takenOver: isTree(document.takenOver) ? document.takenOver : {},
     local,
   };
 }
@@ -152,6 +158,11 @@ export function layerProblems(layer: Layer, chain: readonly Layer[]): Problem[] 
         '`{source: text, status: published|memory|local}`',
         'Name the document and its mark.',
       );
+    }
+  }
+  for (const [family, cite] of Object.entries(layer.takenOver)) {
+    if (!resolveCite(cite, [layer, ...chain])) {
+      add(['takenOver', family], cite, 'a `cite` that names an entry of `sources:`', 'Add the source to the table.');
     }
   }
   for (const { path } of leaves({ ...layer.values, valid: layer.head.valid ?? {} })) {

@@ -1,6 +1,6 @@
 import type { Category, Segment } from '../notation/index.ts';
 import { canonicalRowCode } from './codes.ts';
-import { citeAt, resolveCite, type Layer } from './layer.ts';
+import { citeAt, resolveCite, type Layer, type Source } from './layer.ts';
 import { compileScale } from './scale.ts';
 import {
   agesSchema,
@@ -68,25 +68,42 @@ export function providerOf({ layer: own, layers }: Assembly, path: Path): { laye
   return null;
 }
 
-const NO_SOURCE: Citation = { source: 'no source stated', status: 'memory', provisional: false };
+const NO_SOURCE: Source = { source: 'no source stated', status: 'memory', weak: false };
+
+const asCitation = ({ source, status, weak }: Source, provisional: boolean): Citation =>
+  weak ? { source, status, provisional, weak: true } : { source, status, provisional };
+
+/** Source of what this body takes over from another; null where nothing is said about the family. */
+function takenOverSource({ layers, layer }: Assembly, family: string | number | undefined): Source | null {
+  const own = layers.filter((other) => other.head.body === layer.head.body).reverse();
+  const saying = own.find((other) => family !== undefined && Object.hasOwn(other.takenOver, family));
+  return saying ? resolveCite(saying.takenOver[String(family)], [saying, ...own]) : null;
+}
+
+function sourceAt(assembly: Assembly, path: Path): Source | null {
+  const provider = providerOf(assembly, path);
+  if (!provider) return null;
+  const { layer } = provider;
+  const chain = [layer, ...[...assembly.layers].reverse().filter((other) => other !== layer)];
+  const stated = resolveCite(citeAt(layer, provider.path), chain);
+  if (layer.local) {
+    const title = typeof layer.head.title === 'string' ? layer.head.title : layer.file.path;
+    return { source: stated?.source ?? title, status: 'local', weak: false };
+  }
+  const source = stated ?? NO_SOURCE;
+  const taken = layer.head.body === assembly.layer.head.body ? null : takenOverSource(assembly, path[0]);
+  if (!taken) return source;
+  const status = taken.status === 'memory' ? 'memory' : source.status;
+  return { source: `${taken.source} (there: ${source.source})`, status, weak: taken.weak || source.weak };
+}
 
 /** Nearest enclosing citation of the value at a path; a path nobody states takes that of its parent. */
 function findCitation(assembly: Assembly, provisional: boolean, text: string): Citation {
   for (let path = parsePath(text); path.length > 0; path = path.slice(0, -1)) {
-    const provider = providerOf(assembly, path);
-    if (!provider) continue;
-    const { layer } = provider;
-    const chain = [layer, ...[...assembly.layers].reverse().filter((other) => other !== layer)];
-    const source = resolveCite(citeAt(layer, provider.path), chain);
-    if (layer.local) {
-      const text = source?.source ?? (typeof layer.head.title === 'string' ? layer.head.title : layer.file.path);
-      return { source: text, status: 'local', provisional };
-    }
-    if (!source) break;
-    const { source: name, status, weak } = source;
-    return weak ? { source: name, status, provisional, weak: true } : { source: name, status, provisional };
+    const source = sourceAt(assembly, path);
+    if (source) return asCitation(source, provisional);
   }
-  return { ...NO_SOURCE, provisional };
+  return asCitation(NO_SOURCE, provisional);
 }
 
 /** What a category has in a segment: a record, or nothing where the segment does not exist. */
