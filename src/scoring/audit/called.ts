@@ -8,6 +8,7 @@ import {
   type Info,
   type ParsedCode,
   type Problem,
+  type Result,
 } from '../../notation/index.ts';
 import type { Rulebook } from '../../rulebook/index.ts';
 import { elementValue } from '../element-value.ts';
@@ -37,25 +38,31 @@ export type CalledTrouble =
 export function calledElement(printed: ProtocolElement, rulebook: Rulebook): CalledElement {
   const parsed = parseCode(printed.code);
   const info = parseInfo(printed.info);
-  const common = {
-    half: printed.half || (parsed.ok && parsed.value.half) || (info.ok && info.value.half),
-    fall: (parsed.ok && parsed.value.fall) || (info.ok && info.value.fall),
-    feedback: (parsed.ok ? parsed.value.feedback : null) ?? (info.ok ? info.value.feedback : null),
-  };
-  if (!parsed.ok) return { ...common, element: null, trouble: { field: 'code', problem: parsed.error } };
-  if (!info.ok) return { ...common, element: parsed.value.element, trouble: { field: 'info', problem: info.error } };
-  return { ...common, ...placed(parsed.value, info.value, printed, common.half, rulebook) };
+  const half = printed.half || (parsed.ok && parsed.value.half) || (info.ok && info.value.half);
+  const fall = (parsed.ok && parsed.value.fall) || (info.ok && info.value.fall);
+  const feedback = (parsed.ok ? parsed.value.feedback : null) ?? (info.ok ? info.value.feedback : null);
+  const { element, trouble } = placed(parsed, info, printed, half, rulebook);
+  return { element, half, fall, feedback, trouble };
 }
 
+type Placed = Pick<CalledElement, 'element' | 'trouble'>;
+
 function placed(
-  parsed: ParsedCode,
-  info: Info,
+  parsed: Result<ParsedCode>,
+  info: Result<Info>,
   printed: ProtocolElement,
   half: boolean,
   rulebook: Rulebook,
-): Pick<CalledElement, 'element' | 'trouble'> {
-  if (info.calls.length === 0) return { element: parsed.element, trouble: null };
-  const placement = applyInfo(parsed.element, info);
+): Placed {
+  if (!parsed.ok) return { element: null, trouble: { field: 'code', problem: parsed.error } };
+  const { element } = parsed.value;
+  if (!info.ok) return { element, trouble: { field: 'info', problem: info.error } };
+  if (info.value.calls.length === 0) return { element, trouble: null };
+  return settled(element, info.value, printed, half, rulebook);
+}
+
+function settled(element: Element, info: Info, printed: ProtocolElement, half: boolean, rulebook: Rulebook): Placed {
+  const placement = applyInfo(element, info);
   if ('settled' in placement) return { element: placement.settled, trouble: null };
   const fitting = placement.choices.filter(
     (choice) => printed.base !== null && elementValue(rulebook, choice, { half }).base === printed.base,
@@ -63,5 +70,5 @@ function placed(
   const [only] = fitting;
   if (fitting.length === 1 && only !== undefined) return { element: only, trouble: null };
   const alternatives = (fitting.length > 1 ? fitting : placement.choices).map(formatElement);
-  return { element: parsed.element, trouble: { field: 'info', alternatives } };
+  return { element, trouble: { field: 'info', alternatives } };
 }

@@ -55,7 +55,16 @@ export function measureElement(valued: ValuedElement, scale: GoeScale, panel: Pa
   const base = value?.base ?? printed.base;
   const computed = expectedGoe(printed, value, impossible, panel);
   const goe = computed ?? printed.goe;
-  return { ...valued, base, goe, goeChecked: computed !== null, score: sumOrNull([base, goe]), impossible };
+  return {
+    printed,
+    called: valued.called,
+    value,
+    base,
+    goe,
+    goeChecked: computed !== null,
+    score: sumOrNull([base, goe]),
+    impossible,
+  };
 }
 
 function expectedGoe(
