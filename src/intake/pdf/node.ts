@@ -1,10 +1,11 @@
 import { createRequire } from 'node:module';
 import { pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { fail, type Problem, type Result } from '../../notation/index.ts';
+import { fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import { PDF_LIMITS, type PdfLimits, type PdfPage } from './pages.ts';
 import { detailOf, PDF_PROBLEMS } from './problems.ts';
-import type { PdfJob } from './worker.ts';
+import { unpackTokens } from './pack.ts';
+import type { PackedPage, PdfJob, READY } from './worker.ts';
 
 export interface GuardedPdfOptions {
   readonly limits?: PdfLimits;
@@ -22,7 +23,7 @@ const MAX_MEMORY = 700_000_000;
 const MAX_SILENCE_MS = 30_000;
 /** Pages that may wait unread: enough to keep both threads busy, few enough to bound memory. */
 const AHEAD = 8;
-const WATCH_EVERY_MS = 50;
+const WATCH_EVERY_MS = 20;
 
 /**
  * The pages of a PDF read in a thread of its own that is stopped when it takes too much memory or
@@ -77,16 +78,20 @@ function bootFromSource(): string {
   return `import(${JSON.stringify(loader)}).then(({ register }) => { register(); return import(${JSON.stringify(file)}); })`;
 }
 
+const unpack = (result: Result<PackedPage>): Result<PdfPage> =>
+  result.ok ? ok({ ...result.value, tokens: unpackTokens(result.value.tokens) }) : result;
+
 /** Results on their way from the thread, with the watch over its memory and silence. */
 class Queue {
   readonly #thread: Worker;
   readonly #waiting: Result<PdfPage>[] = [];
   readonly #watch: NodeJS.Timeout;
-  readonly #baseline = process.memoryUsage.rss();
   readonly #maxMemory: number;
   readonly #maxSilence: number;
   readonly #signal: AbortSignal | undefined;
   readonly #onAbort = (): void => this.#end(PDF_PROBLEMS.cancelled());
+  /** Memory of the process when the library was loaded; before that nothing is watched but time. */
+  #baseline = Infinity;
   #ended = false;
   #heard = Date.now();
   #wake: (() => void) | null = null;
@@ -97,7 +102,7 @@ class Queue {
     this.#maxSilence = options.maxSilence ?? MAX_SILENCE_MS;
     this.#signal = options.signal;
     this.#signal?.addEventListener('abort', this.#onAbort);
-    thread.on('message', (page: Result<PdfPage>) => this.#push(page));
+    thread.on('message', (page: Result<PackedPage> | typeof READY) => this.#push(page));
     thread.on('error', (error) => this.#end(this.#problemOfThread(error)));
     thread.on('exit', () => this.#end(null));
     thread.postMessage(AHEAD);
@@ -120,10 +125,11 @@ class Queue {
     this.#ended = true;
   }
 
-  #push(page: Result<PdfPage>): void {
+  #push(page: Result<PackedPage> | typeof READY): void {
     if (this.#ended) return;
     this.#heard = Date.now();
-    this.#waiting.push(page);
+    if (page === 'ready') this.#baseline = process.memoryUsage.rss();
+    else this.#waiting.push(unpack(page));
     this.#wake?.();
   }
 

@@ -1,7 +1,9 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { fail } from '../../notation/index.ts';
+import { fail, ok, type Result } from '../../notation/index.ts';
+import { lowerCeilings } from './ceilings.ts';
 import { loadPdfLibrary, nodeCanvas, pdfTables } from './load.ts';
-import { pagesOfPdf, type PdfLimits } from './pages.ts';
+import { type PackedTokens, packTokens } from './pack.ts';
+import { pagesOfPdf, type PdfLimits, type PdfPage } from './pages.ts';
 import { problemOfError } from './problems.ts';
 
 /** What the thread is started with. */
@@ -10,6 +12,15 @@ export interface PdfJob {
   readonly limits: PdfLimits;
   readonly pictures: boolean;
 }
+
+/** Posted once the library is loaded: what is taken from here on is the file's doing. */
+export const READY = 'ready';
+
+/** A page on its way between the threads. */
+export type PackedPage = Omit<PdfPage, 'tokens'> & { readonly tokens: PackedTokens };
+
+const pack = (result: Result<PdfPage>): Result<PackedPage> =>
+  result.ok ? ok({ ...result.value, tokens: packTokens(result.value.tokens, result.value.page) }) : result;
 
 /**
  * Thread that reads one PDF and posts page after page, never more than the reader has asked for. It
@@ -30,9 +41,12 @@ if (port !== null) {
   const run = async (job: PdfJob): Promise<void> => {
     const canvas = job.pictures ? nodeCanvas() : null;
     const options = { limits: job.limits, tables: pdfTables(), ...(canvas === null ? {} : { canvas }) };
-    for await (const page of pagesOfPdf(await loadPdfLibrary(), job.bytes, options)) {
+    const library = await loadPdfLibrary();
+    lowerCeilings();
+    port.postMessage(READY);
+    for await (const page of pagesOfPdf(library, job.bytes, options)) {
       await asked();
-      port.postMessage(page);
+      port.postMessage(pack(page));
     }
   };
   run(workerData as PdfJob)
