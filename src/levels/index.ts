@@ -9,3 +9,7 @@ export { levelChances, expectedOver, type StepChances } from './step-chances.ts'
 export { stepLevel, type StepLevel, type StepLimit, type Uncounted } from './step-level.ts';
 export { readSteps, stepsForm, type StepsForm } from './step-form.ts';
 export { formatSteps, parseSteps, type WrittenMove } from './step-text.ts';
+export * from './spin.ts';
+export { readSpin, readSpins, spinForm, spinsForm, type SpinForm, type SpinPlan, type SpinsForm } from './spin-form.ts';
+export { spinLevel, type FeatureVerdict, type SpinLevel, type SpinLimit } from './spin-level.ts';
+export { programSpins } from './program-spins.ts';
