@@ -1,0 +1,51 @@
+import type { Command } from 'commander';
+
+import { UsageError, type Io } from '../io.ts';
+
+/** What `forecast` takes. */
+export interface ForecastFlags {
+  readonly target: readonly number[];
+  readonly on: 'tes' | 'pcs' | 'total' | 'event';
+  readonly pmf?: boolean;
+  readonly history?: string;
+  readonly sensitivity?: boolean;
+  readonly field?: string;
+  readonly rulebook?: string;
+  readonly json?: boolean;
+}
+
+const ON = ['tes', 'pcs', 'total', 'event'] as const;
+
+function targetOf(text: string, before: readonly number[]): readonly number[] {
+  const points = Number(text.replace(',', '.'));
+  if (text.trim() === '' || !Number.isFinite(points)) {
+    throw new UsageError(`--target takes points such as 45.00, found “${text}”.`);
+  }
+  return [...before, points];
+}
+
+function scoreOf(text: string): ForecastFlags['on'] {
+  const found = ON.find((on) => on === text);
+  if (found === undefined) throw new UsageError(`--on takes ${ON.join(', ')}; found “${text}”.`);
+  return found;
+}
+
+/** `edgeledger forecast LAYOUT…`: the whole distribution of the score, exact on the hundredths grid. */
+export function register(program: Command, io: Io): void {
+  program
+    .command('forecast')
+    .description('what a layout will score: ranges, chances of targets, and what moves the score most')
+    .argument('<layouts...>', 'layouts as JSON, JSON Lines or YAML; - for standard input; two for --on event')
+    .option('--target <points>', 'chance of this many points or more; may be repeated', targetOf, [])
+    .option('--on <score>', `which score: ${ON.join(', ')}`, scoreOf, 'total')
+    .option('--history <file>', 'her earlier protocols, to learn from')
+    .option('--field <file>', 'rivals of the event, for the chance of a place: layouts, or {"mean", "sd"} lines')
+    .option('--sensitivity', 'what one per cent more reliability brings, element by element')
+    .option('--pmf', 'with the whole distribution (JSON)')
+    .option('--rulebook <id>', 'use this rulebook')
+    .option('--json', 'one compact JSON value per layout')
+    .action(async (files: readonly string[], flags: ForecastFlags) => {
+      const { answerForecasts } = await import('./forecast-answer.ts');
+      await answerForecasts(io, files, flags);
+    });
+}

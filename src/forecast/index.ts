@@ -1,0 +1,18 @@
+/** Door of the room `forecast`: outcome models, exact score distributions, calibration. */
+export { chanceOf, cumulative, moments, quantile, type Pmf } from './pmf.ts';
+export { distributionOf } from './exact/distribution.ts';
+export type { ComponentPart, ProgramElement, ProgramModel, ScoreOf, SkatedOutcome } from './exact/program.ts';
+export {
+  forecast,
+  forecastEvent,
+  eventDistribution,
+  CHANCES_FROM,
+  type Forecast,
+  type ForecastOptions,
+} from './forecast.ts';
+export { buildModel, timeOf, type Basis, type BuiltModel, type Evidence } from './model.ts';
+export { earlierProgram, type EarlierProgram, type Skated } from './learn/skated.ts';
+export { estimatePriors } from './learn/estimate.ts';
+export type { Priors } from './learn/priors.ts';
+export { storedPriors } from './priors/stored.ts';
+export { FORECAST_CAUTION, daysOf20, estimate, forecastLines } from './words.ts';
