@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Category, Problem } from '../notation/index.ts';
 import { layerProblems, place, type Layer } from './layer.ts';
-import { providerOf, type Assembly } from './rulebook.ts';
+import { providerOf, type Assembly } from './assembly.ts';
 import * as schema from './schema.ts';
 import { isSelector, select, selectorPaths, SELECTED } from './selectors.ts';
 import { formatPath, isTree, lookUp, type Path } from './tree.ts';

@@ -1,4 +1,5 @@
 import type { Problem } from '../notation/index.ts';
+import { lazy } from './remember.ts';
 import { formatPath, isTree, leaves, lookUp, type Path, type Tree } from './tree.ts';
 import type { CitationStatus } from './types.ts';
 
@@ -73,6 +74,7 @@ export function toLayer(file: RulebookFile, local: boolean): Layer {
   }
   const pick = (keep: (key: string) => boolean): Tree =>
     Object.fromEntries(Object.entries(document).filter(([key]) => keep(key)));
+  const values = lazy(() => withoutCites(pick((key) => !PLUMBING.has(key))) as Tree);
   const overlay = Object.hasOwn(document, 'overlay') ? asList(document.overlay) : null;
   return {
     file,
@@ -81,7 +83,9 @@ export function toLayer(file: RulebookFile, local: boolean): Layer {
     abstract: document.abstract === true,
     extends: asList(document.extends),
     head: withoutCites(pick((key) => HEAD_KEYS.includes(key))) as Tree,
-    values: withoutCites(pick((key) => !PLUMBING.has(key))) as Tree,
+    get values() {
+      return values();
+    },
     authored: document,
     sources,
     takenOver: isTree(document.takenOver) ? document.takenOver : {},

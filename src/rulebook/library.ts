@@ -1,7 +1,8 @@
 import { fail, ok, type Problem, type Result } from '../notation/index.ts';
 import { checkAssembly } from './check.ts';
 import { place, toLayer, type Layer, type RulebookFile } from './layer.ts';
-import { assemble, openRulebook, type Assembly } from './rulebook.ts';
+import { assemble, type Assembly } from './assembly.ts';
+import { openRulebook } from './rulebook.ts';
 import type { Rulebook } from './types.ts';
 
 /** All rulebooks at hand. Immutable: `extend` gives a new library. */
@@ -23,7 +24,7 @@ interface Shelf {
 }
 
 /** Ancestors of a layer, oldest first, each once. A circle or a gap is a problem. */
-function ancestorsOf(shelf: Shelf, layer: Layer): Result<readonly Layer[], Problem> {
+function ancestorsOf(shelf: Shelf, layer: Layer): Result<readonly Layer[]> {
   const found: Layer[] = [];
   const walk = (child: Layer, way: readonly Layer[]): Problem | null => {
     for (const id of child.extends) {
@@ -47,7 +48,7 @@ function ancestorsOf(shelf: Shelf, layer: Layer): Result<readonly Layer[], Probl
   return problem ? fail(problem) : ok(found);
 }
 
-function assemblyOf(shelf: Shelf, layer: Layer): Result<Assembly, Problem> {
+function assemblyOf(shelf: Shelf, layer: Layer): Result<Assembly> {
   const ancestors = ancestorsOf(shelf, layer);
   if (!ancestors.ok) return ancestors;
   const overlays = shelf.overlays.filter((overlay) => overlay.overlay?.includes(layer.id));

@@ -1,6 +1,7 @@
 import { JUMP_NAMES, type JumpName } from '../notation/index.ts';
 import { percentOf } from './cents.ts';
 import { isLevelledSpin, LEVEL_SUFFIXES, OTHER_KINDS, parseCleanJump, signsOf, SPIN_KINDS } from './codes.ts';
+import { lazy } from './remember.ts';
 import type { Scale } from './schema.ts';
 import type { Citation, GoeScale, Hundredths, Unknown, ValueRow } from './types.ts';
 
@@ -11,6 +12,24 @@ interface Context {
   readonly scale: Scale;
   readonly goe: GoeScale;
   readonly cite: Cite;
+}
+
+type Points = Pick<ValueRow, 'base' | 'grades'>;
+
+/** A row whose sources are looked up when somebody asks: most rows are only ever counted with. */
+function makeRow(code: string, { base, grades }: Points, cite: () => Citation, gradesCite?: () => Citation): ValueRow {
+  const citation = lazy(cite);
+  const row = {
+    code,
+    base,
+    grades,
+    get citation() {
+      return citation();
+    },
+  };
+  if (!gradesCite) return row;
+  const gradesCitation = lazy(gradesCite);
+  return Object.defineProperty(row, 'gradesCitation', { enumerable: true, get: gradesCitation });
 }
 
 /** The weakest mark wins: a figure computed from a remembered one is remembered. */
@@ -43,7 +62,11 @@ function addWorthless(
   base: Hundredths | Unknown,
   path: string,
 ): void {
-  rows.set(code, { code, base, grades: base === null ? null : noGrades(goe), citation: cite(path) });
+  const points = { base, grades: base === null ? null : noGrades(goe) };
+  rows.set(
+    code,
+    makeRow(code, points, () => cite(path)),
+  );
 }
 
 /** Elements without level and jumps without rotation. */
@@ -65,9 +88,15 @@ function addDowngraded(rows: Rows, context: Context, turns: number, name: JumpNa
   }
   const lower = rows.get(`${turns - 1}${name}${sign.replace('<<', '')}`);
   if (!lower) return;
-  const rule = context.cite('scale.downgrade');
-  const source = `the value of ${lower.code} (${lower.citation.source}); one turn less (${rule.source})`;
-  rows.set(code, { ...lower, code, citation: together(source, [lower.citation, rule]) });
+  const cite = (): Citation => {
+    const rule = context.cite('scale.downgrade');
+    const source = `the value of ${lower.code} (${lower.citation.source}); one turn less (${rule.source})`;
+    return together(source, [lower.citation, rule]);
+  };
+  rows.set(
+    code,
+    makeRow(code, lower, cite, () => lower.gradesCitation ?? lower.citation),
+  );
 }
 
 // ---- from 2018/19: percentages ------------------------------------------------------------------
@@ -76,38 +105,40 @@ function addCleanRow(rows: Rows, context: Context, code: string): void {
   const { scale, goe, cite } = context;
   const entry = scale.rows?.[code];
   if (entry === undefined) return;
-  const citation = cite(`scale.rows.${code}`);
+  const citation = (): Citation => cite(`scale.rows.${code}`);
   const base = typeof entry === 'object' && entry !== null ? entry.base : entry;
   const step = typeof entry === 'object' && entry !== null ? entry.step : undefined;
-  if (step !== undefined) {
+  if (step === undefined) rows.set(code, percentRow(context, code, base, citation));
+  else {
     const grades = base === null || step === null ? null : evenGrades(goe, step, 100);
-    rows.set(code, { code, base, grades, citation });
-    return;
+    rows.set(code, makeRow(code, { base, grades }, citation));
   }
-  rows.set(code, percentRow(context, code, base, citation));
 }
 
 function percentRow(
   { scale, goe, cite }: Context,
   code: string,
   base: Hundredths | Unknown,
-  citation: Citation,
+  citation: () => Citation,
 ): ValueRow {
   const step = scale.stepPercent;
   const grades = base === null || step === null ? null : evenGrades(goe, base, step);
-  return { code, base, grades, citation, gradesCitation: cite('scale.stepPercent') };
+  return makeRow(code, { base, grades }, citation, () => cite('scale.stepPercent'));
 }
 
 function addSigned(rows: Rows, context: Context, clean: ValueRow, sign: '<' | 'e' | 'e<' | 'V'): void {
   const percent = context.scale.signs?.[sign] ?? null;
   const base = clean.base === null || percent === null ? null : percentOf(clean.base, percent);
-  const rule = context.cite(`scale.signs.${sign}`);
-  const source =
-    percent === null
-      ? `value of ${sign} not known (${rule.source})`
-      : `${percent} % (${rule.source}) of ${clean.code} (${clean.citation.source})`;
+  const citation = (): Citation => {
+    const rule = context.cite(`scale.signs.${sign}`);
+    const source =
+      percent === null
+        ? `value of ${sign} not known (${rule.source})`
+        : `${percent} % (${rule.source}) of ${clean.code} (${clean.citation.source})`;
+    return together(source, [rule, clean.citation]);
+  };
   const code = `${clean.code}${sign}`;
-  rows.set(code, percentRow(context, code, base, together(source, [rule, clean.citation])));
+  rows.set(code, percentRow(context, code, base, citation));
 }
 
 function compilePercent(context: Context): Rows {
@@ -137,27 +168,28 @@ function compilePercent(context: Context): Rows {
 function addTableRow(rows: Rows, { scale, goe, cite }: Context, code: string): void {
   const entry = scale.table?.rows[code];
   if (!entry) return;
-  const citation = cite(`scale.table.rows.${code}.base`);
-  if (entry.goe === null) {
-    const grades = entry.base === 0 ? noGrades(goe) : null;
-    rows.set(code, { code, base: entry.base, grades, citation });
+  const { base, goe: name } = entry;
+  const citation = (): Citation => cite(`scale.table.rows.${code}.base`);
+  if (name === null) {
+    rows.set(code, makeRow(code, { base, grades: base === 0 ? noGrades(goe) : null }, citation));
     return;
   }
-  const grades = scale.table?.classes[entry.goe] ?? null;
-  rows.set(code, {
+  const grades = scale.table?.classes[name] ?? null;
+  rows.set(
     code,
-    base: entry.base,
-    grades,
-    citation,
-    gradesCitation: cite(`scale.table.classes.${entry.goe}`),
-  });
+    makeRow(code, { base, grades }, citation, () => cite(`scale.table.classes.${name}`)),
+  );
 }
 
 /** Codes that existed in the table but have no row here: base not known, said as such. */
 function addUnseen(rows: Rows, { scale, cite }: Context): void {
-  const base = scale.table?.otherwise ?? null;
-  const citation = cite('scale.table.otherwise');
-  const add = (code: string): unknown => rows.has(code) || rows.set(code, { code, base, grades: null, citation });
+  const unseen = { base: scale.table?.otherwise ?? null, grades: null };
+  const add = (code: string): unknown =>
+    rows.has(code) ||
+    rows.set(
+      code,
+      makeRow(code, unseen, () => cite('scale.table.otherwise')),
+    );
   for (let turns = 1; turns <= (scale.table?.maxTurns ?? 0); turns += 1) {
     for (const name of JUMP_NAMES) {
       if (name !== 'Eu') for (const sign of signsOf(name)) add(`${turns}${name}${sign}`);

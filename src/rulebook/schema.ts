@@ -206,13 +206,13 @@ export const contentSchema = z.strictObject({
 
 export const agesSchema = z.strictObject({ min: maybe(whole), under: maybe(whole), on: z.string().min(1) });
 
-export const protestSchema = z.strictObject({
+const protestSchema = z.strictObject({
   matter: z.string().min(1),
   open: z.boolean(),
   limit: maybe(z.string()),
   text: z.string().min(1),
 });
-export const protestsSchema = z.record(z.string(), protestSchema).default({});
+export const protestsSchema = z.record(z.string(), protestSchema.nullable()).nullable().default(null);
 
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a day such as 2023-07-01');
 const period = z.strictObject({ from: day, to: day });
