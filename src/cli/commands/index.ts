@@ -4,10 +4,17 @@ import type { Io } from '../io.ts';
 import * as audit from './audit.ts';
 import * as check from './check.ts';
 import * as forecast from './forecast.ts';
+import * as read from './read.ts';
 import * as schema from './schema.ts';
 
 /**
  * One module per command. A module registers itself and loads what is heavy (readers of PDF files, the
  * store, the server) only when its action runs, so that every command starts quickly.
  */
-export const COMMANDS: readonly { readonly register: (program: Command, io: Io) => void }[] = [audit, check, forecast, schema];
+export const COMMANDS: readonly { readonly register: (program: Command, io: Io) => void }[] = [
+  audit,
+  check,
+  forecast,
+  read,
+  schema,
+];

@@ -1,0 +1,136 @@
+import type { Command } from 'commander';
+
+import { ok, type Result } from '../../notation/index.ts';
+import {
+  layoutFor,
+  printReading,
+  read,
+  readingForm,
+  REFERENCE_KINDS,
+  VOICES,
+  type Reading,
+  type ReferenceKind,
+  type Voice,
+} from '../../reading/index.ts';
+import { readLayout, readProtocol, type Layout, type Protocol } from '../../scoring/index.ts';
+import { answerEach, type Answer } from '../answer-each.ts';
+import { eventFields, type EventFields } from '../event-fields.ts';
+import { UsageError, type Io } from '../io.ts';
+import { ruleChooser, type RuleChooser } from '../rules.ts';
+import { readSheets } from '../sheets.ts';
+import { readValues, type OtherReader } from '../values.ts';
+
+interface Flags {
+  readonly json?: boolean;
+  readonly rulebook?: string;
+  readonly layout?: string;
+  readonly history?: string;
+  readonly reference?: string;
+  readonly for?: string;
+}
+
+/** `edgeledger read FILE`: where every hundredth went, what the letters prove, what to train. */
+export function register(program: Command, io: Io): void {
+  program
+    .command('read')
+    .description('explain a protocol: points by cause, what the letters prove, what to train')
+    .argument('<file>', 'protocols as JSON, JSON Lines or a pasted sheet; - for standard input')
+    .option('--layout <file>', 'planned layout, or several')
+    .option('--history <file>', 'her earlier protocols')
+    .option('--reference <kind>', `what to compare with: ${REFERENCE_KINDS.join(', ')}`)
+    .option('--for <who>', `who reads it: ${VOICES.join(', ')}`, 'coach')
+    .option('--json', 'one compact JSON value per protocol')
+    .option('--rulebook <id>', 'use this rulebook')
+    .action(async (file: string, flags: Flags) => {
+      const rules = ruleChooser(flags.rulebook);
+      const basis = await basisOf(flags, io);
+      const once = await eventFields(file, io, readSheets, rules);
+      const settings = { json: flags.json === true, other: once.other };
+      await answerEach(once.io, file, settings, (value) => readValue(value, basis, once, rules, io));
+    });
+}
+
+/** What all readings of one run share. */
+interface Basis {
+  readonly voice: Voice;
+  readonly reference: ReferenceKind | undefined;
+  readonly layouts: readonly Layout[];
+  readonly history: readonly Protocol[] | undefined;
+}
+
+async function basisOf(flags: Flags, io: Io): Promise<Basis> {
+  const voice = oneOf(VOICES, flags.for ?? 'coach', '--for');
+  const reference = flags.reference === undefined ? undefined : oneOf(REFERENCE_KINDS, flags.reference, '--reference');
+  if (reference === 'layout' && flags.layout === undefined)
+    throw new UsageError('--reference layout needs a planned layout: add --layout FILE.');
+  return {
+    voice,
+    reference,
+    layouts: flags.layout === undefined ? [] : await allOf(flags.layout, io, readLayout),
+    history: flags.history === undefined ? undefined : await allOf(flags.history, io, readProtocol, readSheets),
+  };
+}
+
+function oneOf<T extends string>(words: readonly T[], given: string, flag: string): T {
+  const found = words.find((word) => word === given);
+  if (found === undefined) throw new UsageError(`${flag} ${given} is not known: ${words.join(', ')}.`);
+  return found;
+}
+
+/** All values of a side file; a line that cannot be read is told and passed over, none readable is bad usage. */
+async function allOf<T>(
+  file: string,
+  io: Io,
+  reader: (value: unknown) => Result<T>,
+  other?: OtherReader,
+): Promise<readonly T[]> {
+  const found: T[] = [];
+  const troubles: string[] = [];
+  for await (const { line, read: given } of readValues(file, io, other)) {
+    const value = given.ok ? reader(given.value) : given;
+    if (value.ok) found.push(value.value);
+    else
+      troubles.push(
+        `${file}, line ${line}: ${value.error.at}: found ${value.error.found}; expected ${value.error.expected}.`,
+      );
+  }
+  if (found.length === 0)
+    throw new UsageError(troubles.length === 0 ? `${file}: nothing to read in it.` : troubles.slice(0, 5).join('\n'));
+  for (const trouble of troubles) io.err(`${trouble}\n`);
+  if (troubles.length > 0) io.exit(1);
+  return found;
+}
+
+function readValue(value: unknown, basis: Basis, fields: EventFields, rules: RuleChooser, io: Io): Result<Answer> {
+  const protocol = readProtocol(value);
+  if (!protocol.ok) return protocol;
+  const chosen = rules.choose(protocol.value);
+  if (!chosen.ok) return chosen;
+  const scale = chosen.value.values.values.goe;
+  const reading = read(protocol.value, chosen.value, {
+    layout: layoutFor(basis.layouts, protocol.value),
+    history: basis.history?.filter((one) => sameScale(one, scale, rules)),
+    reference: basis.reference,
+    field: fields.of(protocol.value),
+  });
+  return ok({
+    json: readingForm(reading, basis.voice),
+    text: () => `${printReading(reading, { voice: basis.voice, width: io.width, colour: io.colour })}\n`,
+    act: needsAction(reading),
+  });
+}
+
+/** Grades of another scale cannot be compared with today's. */
+function sameScale(
+  earlier: Protocol,
+  scale: { readonly min: number; readonly max: number },
+  rules: RuleChooser,
+): boolean {
+  const chosen = rules.choose(earlier);
+  if (!chosen.ok) return false;
+  const { min, max } = chosen.value.values.values.goe;
+  return min === scale.min && max === scale.max;
+}
+
+const needsAction = (reading: Reading): boolean =>
+  reading.findings.length > 0 || reading.feedback.some((entry) => !entry.consistent);

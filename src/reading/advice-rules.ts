@@ -1,0 +1,84 @@
+import { formatElement, type Element, type Jump } from '../notation/index.ts';
+import { elementValue, jumpRowCode } from '../scoring/index.ts';
+import type { AdviceBasis } from './advice-basis.ts';
+import { joined, reductionRule, rowRule, ruleText, trustMark, type RuleText } from './sources.ts';
+import type { LedgerEntry } from './types.ts';
+
+/** The rule behind a piece of advice, with marks of trust on its figures. */
+export function adviceRule(entry: LedgerEntry, element: Element | null, basis: AdviceBasis): RuleText {
+  const { values, deductions, category } = basis.rules;
+  switch (entry.cause) {
+    case 'rotation':
+      return callRule(element, 'rotation', basis);
+    case 'edge':
+      return callRule(element, 'edge', basis);
+    case 'fall':
+      return joined([reductionRule(['fall'], values), fallRule(basis)]);
+    case 'level':
+      return element?.kind === 'steps' ? stepRule(basis) : spinRule(basis);
+    case 'V':
+      return joined([positionRule(basis), ...(element === null ? [] : [valueRule(element, basis)])]);
+    case 'execution':
+    case 'components':
+      return ruleText('Judges do not publish reasons for a grade or a mark.');
+    case 'repeat':
+      return percentRule('A repeated jump keeps', values.values.repeatPercent, 'values.repeatPercent', basis);
+    case 'second-half':
+      return percentRule('The second half counts', values.values.secondHalfPercent, 'values.secondHalfPercent', basis);
+    case 'content':
+    case 'no-value':
+      return element === null ? ruleText('') : valueRule(element, basis);
+    case 'deduction':
+    case 'bonus':
+      return ruleText(`Deductions of season ${deductions.season}.`, deductions.citation(`deductions.${category}`));
+  }
+}
+
+const valueRule = (element: Element, basis: AdviceBasis): RuleText => {
+  const { row } = elementValue(basis.rules.values, element);
+  return rowRule(row, row?.code ?? formatElement(element));
+};
+
+function callRule(element: Element | null, kind: 'rotation' | 'edge', basis: AdviceBasis): RuleText {
+  if (element?.kind !== 'jump') return ruleText('');
+  const called = element.jumps.filter((jump) => jump[kind] !== null);
+  const signs = called.flatMap((jump) => jump[kind] ?? []);
+  return joined([...called.map((jump) => calledRow(jump, basis)), reductionRule(signs, basis.rules.values)]);
+}
+
+function calledRow(jump: Jump, basis: AdviceBasis): RuleText {
+  const code = jumpRowCode(jump);
+  return code === null ? ruleText('') : rowRule(basis.rules.values.row(code) ?? null, code);
+}
+
+function fallRule({ rules: { deductions, category, segment } }: AdviceBasis): RuleText {
+  const { falls } = deductions.deductions(category, segment);
+  const first = falls?.[0];
+  const citation = deductions.citation(`deductions.${category}.falls`);
+  if (first === undefined) return ruleText('What a fall deducts is not known.', citation);
+  return ruleText(`A fall deducts ${(Math.abs(first) / 100).toFixed(2)}${trustMark(citation)}.`, citation);
+}
+
+function stepRule({ rules: { levels, category } }: AdviceBasis): RuleText {
+  const { turnCounts, complexityCells } = levels.steps(category);
+  const citation = levels.citation(`steps.${category}.turnCounts`);
+  const counts = [...turnCounts, complexityCells].join(', ');
+  return ruleText(`Difficult turns for levels 1 to 4: ${counts}${trustMark(citation)}.`, citation);
+}
+
+const spinRule = ({ rules: { levels, category } }: AdviceBasis): RuleText =>
+  ruleText('The number of features gives the level.', levels.citation(`spins.${category}.features`));
+
+function positionRule({ rules: { levels, category } }: AdviceBasis): RuleText {
+  const { revolutionsPerPosition } = levels.spins(category);
+  const citation = levels.citation(`spins.${category}.revolutionsPerPosition`);
+  return ruleText(
+    `A position counts from ${revolutionsPerPosition} continuous revolutions${trustMark(citation)}.`,
+    citation,
+  );
+}
+
+function percentRule(what: string, percent: number, path: string, { rules: { values } }: AdviceBasis): RuleText {
+  const citation = values.citation(path);
+  return ruleText(`${what} ${percent} % of the base value${trustMark(citation)}.`, citation);
+}

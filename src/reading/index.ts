@@ -1,0 +1,9 @@
+/** Door of the room `reading`: a protocol, explained: ledger by cause, letters, findings, advice. */
+export { CAUSES, CAUSE_NAMES, causeOrder, isFieldOfPlay, type Cause } from './causes.ts';
+export * from './types.ts';
+export { read, type ReadOptions } from './read.ts';
+export { readingForm } from './form.ts';
+export { printReading, type PrintOptions } from './print.ts';
+export { fieldOf, SMALLEST_FIELD, type Field } from './field.ts';
+export { layoutFor } from './layout-for.ts';
+export { skaterAdvice, skaterWins } from './skater-words.ts';

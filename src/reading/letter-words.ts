@@ -1,0 +1,34 @@
+import { hanging } from './text.ts';
+import { countedInWords, lettersInWords } from './step-words.ts';
+import type { FeedbackEntry } from './types.ts';
+
+/** What level and letters of one element prove, as sentences with their assumptions. */
+export function letterLines(entry: FeedbackEntry, width: number): string[] {
+  const head = `${entry.no === null ? '' : `${entry.no}  `}${entry.code}`;
+  const letters = entry.letters === null ? 'no letters' : `letters ${entry.letters}`;
+  const body = entry.code.startsWith('StSq') ? stepBody(entry) : spinBody(entry);
+  const holds = entry.assumptions.length === 0 ? [] : [`It holds if ${entry.assumptions.join(' ')}`];
+  return [
+    `  ${head}, ${letters}`,
+    ...[...body, ...holds, ...entry.notes].flatMap((text) => hanging('    ', text, width)),
+  ];
+}
+
+function stepBody(entry: FeedbackEntry): string[] {
+  if (!entry.consistent) return ['No account fits both level and letters; nothing is read from them.'];
+  const accounts = entry.explanations.length;
+  return [
+    lettersInWords(entry.letters),
+    [countedInWords(entry.turns), ...entry.conclusions].filter((text) => text !== '').join(' '),
+    accounts > 1 ? `The letters leave ${accounts} accounts open (--json lists them).` : '',
+  ].filter((text) => text !== '');
+}
+
+function spinBody(entry: FeedbackEntry): string[] {
+  if (!entry.consistent) return ['These letters cannot stand beside this spin; nothing is read from them.'];
+  if (entry.missingPosition === null) return [];
+  const article = entry.missingPosition === 'upright' ? 'an' : 'a';
+  return [
+    `The panel accepted no ${entry.missingPosition} with two continuous revolutions. It does not say that she left out ${article} ${entry.missingPosition}: too short, or not clear, stays open.`,
+  ];
+}

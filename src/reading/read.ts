@@ -1,0 +1,104 @@
+import type { ChosenRules } from '../rulebook/index.ts';
+import { audit, type Layout, type PanelRule, type Protocol } from '../scoring/index.ts';
+import { adviceFor } from './advice.ts';
+import { feedbackOf } from './feedback.ts';
+import { fieldLines, judgesDiffered, type Field } from './field.ts';
+import { findingsOf } from './findings.ts';
+import { makeLedger } from './ledger.ts';
+import type { LedgerBasis } from './lines.ts';
+import { programOf } from './program.ts';
+import { questionsOf } from './questions.ts';
+import { skatedElements } from './skated.ts';
+import type { Reading, ReadingHead, ReferenceKind, ToldByPanel } from './types.ts';
+import { earlierProtocols, usualOf } from './usual.ts';
+
+/** What a reading may use beside the sheet. */
+export interface ReadOptions {
+  readonly layout?: Layout | null | undefined;
+  /** Earlier protocols of the same scale of grades; later ones and other skaters' are passed over. */
+  readonly history?: readonly Protocol[] | undefined;
+  /** Absent: `layout` if one is given, else `usual` if a history is given, else `clean`. */
+  readonly reference?: ReferenceKind | undefined;
+  /** The event's other skaters. */
+  readonly field?: Field | null | undefined;
+  /** What the panel itself said, as evidence beside the letters. */
+  readonly told?: readonly ToldByPanel[] | undefined;
+}
+
+/**
+ * A protocol explained: the account against its reference by cause, what the letters prove, what to
+ * act on, what to train. Pure; the sum of the ledger is the difference, to the hundredth.
+ */
+export function read(protocol: Protocol, rules: ChosenRules, options: ReadOptions = {}): Reading {
+  const audited = audit(protocol, rules);
+  const panel = audited.panel;
+  const skated = skatedElements(protocol, audited);
+  const { basis, warnings } = basisOf(protocol, panel, options);
+  const ledger = makeLedger(protocol, skated, rules, panel, basis);
+  const feedback = feedbackOf(skated, rules);
+  const { lines, entries } = ledger;
+  return {
+    id: protocol.id,
+    head: headOf(protocol, rules),
+    awarded: ledger.awarded,
+    reference: { kind: basis.kind, ...ledger.reference },
+    difference: ledger.awarded.total - ledger.reference.total,
+    ledger: entries,
+    feedback: feedback.map((entry) => withTold(entry, options.told ?? [])),
+    findings: findingsOf(audited, lines, feedback),
+    advice: adviceFor({ protocol, rules, kind: basis.kind, lines, entries, feedback }),
+    questions: questionsOf(lines, feedback),
+    field: fieldLines(protocol, options.field ?? null, panel),
+    spread: judgesDiffered(protocol),
+    program: programOf(protocol, lines, panel),
+    checked: figuresOf(protocol),
+    warnings: [...new Set([...protocol.warnings, ...audited.warnings, ...warnings, ...ledger.warnings])],
+  };
+}
+
+function basisOf(
+  protocol: Protocol,
+  panel: PanelRule,
+  { layout = null, history, reference }: ReadOptions,
+): { readonly basis: LedgerBasis; readonly warnings: readonly string[] } {
+  const usual = history === undefined ? null : usualOf(earlierProtocols(history, protocol), panel);
+  const wanted = reference ?? (layout === null ? (usual === null ? 'clean' : 'usual') : 'layout');
+  if (wanted === 'layout' && layout === null)
+    return {
+      basis: { kind: usual === null ? 'clean' : 'usual', layout: null, usual },
+      warnings: ['No layout fits this sheet: it is compared without one.'],
+    };
+  if (wanted === 'usual' && (usual === null || usual.programs === 0))
+    return {
+      basis: { kind: 'usual', layout: null, usual },
+      warnings: ['No earlier protocol of hers is given: levels and grades are those of the clean version.'],
+    };
+  return { basis: { kind: wanted, layout, usual }, warnings: [] };
+}
+
+function withTold<T extends { readonly no: number | null; readonly notes: readonly string[] }>(
+  entry: T,
+  told: readonly ToldByPanel[],
+): T {
+  const said = told.filter((one) => one.no === entry.no).map((one) => `Told by the panel: ${one.text}`);
+  return said.length === 0 ? entry : { ...entry, notes: [...entry.notes, ...said] };
+}
+
+const headOf = (protocol: Protocol, rules: ChosenRules): ReadingHead => ({
+  skater: protocol.skater,
+  competition: protocol.competition,
+  date: protocol.date,
+  season: protocol.season ?? rules.values.season,
+  category: rules.category,
+  segment: rules.segment,
+  rulebook: rules.id,
+  judges: Math.max(0, ...protocol.elements.map((one) => one.marks.length)),
+  provisional: rules.values.provisional,
+});
+
+/** Printed figures that the audit compares. */
+function figuresOf(protocol: Protocol): number {
+  const ofElements = protocol.elements.flatMap((one) => [one.base, one.goe, one.score]);
+  const ofSums = [...protocol.components.map((one) => one.score), protocol.tes, protocol.pcs, protocol.total];
+  return [...ofElements, ...ofSums].filter((one) => one !== null).length;
+}

@@ -1,0 +1,142 @@
+import { about, dateInWords, grade, points } from './numbers.ts';
+
+import { levelNumber } from '../levels/index.ts';
+import type { Advice, LedgerEntry, ProgramNote, Reading, ReferenceKind } from './types.ts';
+
+/** At most this many things to train, and never two for one jump. */
+const MOST_TO_TRAIN = 2;
+const MOST_WINS = 3;
+/** Less than this is not worth a child's training time. */
+const WORTH_TRAINING = 10;
+
+/** The element of the program that an entry or a piece of advice speaks of. */
+export function noteOf(evidence: readonly string[], program: readonly ProgramNote[]): ProgramNote | null {
+  const at = evidence[0] ?? '';
+  const index = /^elements\[(\d+)\]/.exec(at)?.[1];
+  const planned = /^layout\.elements\[(\d+)\]/.exec(at)?.[1];
+  return (
+    program.find((note) =>
+      index === undefined
+        ? planned !== undefined && note.index === null && note.planned === Number(planned)
+        : note.index === Number(index),
+    ) ?? null
+  );
+}
+
+/** Advice in words of doing for a reader of ten: at most two things, one per jump, deductions left aside. */
+export function skaterAdvice(reading: Reading): Advice[] {
+  const used = new Set<string>();
+  const chosen: Advice[] = [];
+  for (const advice of reading.advice) {
+    const note = advice.at === null ? null : noteOf([advice.at], reading.program);
+    const text = note === null ? null : doing(advice, note, reading);
+    const key = note === null ? '' : trainedThing(note);
+    if (text === null || note === null || used.has(key) || advice.points < WORTH_TRAINING) continue;
+    used.add(key);
+    chosen.push({ ...advice, text, rule: advice.rule, beside: [] });
+    if (chosen.length === MOST_TO_TRAIN) break;
+  }
+  return chosen;
+}
+
+/** What two pieces of advice have in common: the first jump, the spin, the steps. */
+const trainedThing = (note: ProgramNote): string =>
+  note.kind === 'jump' ? ((note.plannedName ?? note.name).split(/,| and /)[0] ?? '') : note.name;
+
+/** What to do, in a sentence or two; null where nothing can be trained. */
+function doing(advice: Advice, note: ProgramNote, reading: Reading): string | null {
+  const worth = `Still to win: ${about(advice.points)}${advice.atLeast ? ' or more' : ''}.`;
+  const said = (name: string, act: string): string => `The ${name}. ${act} ${worth}`;
+  switch (advice.cause) {
+    case 'content':
+      return said(note.plannedName ?? note.name, 'Stay closed and turn all the way round before you come down.');
+    case 'rotation':
+      return said(note.mainName, 'Turn all the way round before you land.');
+    case 'edge':
+      return said(note.mainName, 'Hold your edge until the toe pick goes in.');
+    case 'level':
+      return said(
+        note.name,
+        note.kind === 'steps' ? stepAct(note, reading) : 'Hold each shape until you have counted to three.',
+      );
+    case 'V':
+      return said(note.name, spinAct(note, reading));
+    case 'fall':
+      return said(note.name, 'Land on a strong, bent knee and hold it while you count to two.');
+    case 'execution':
+      return said(note.name, 'Hold the end of it while you count to two.');
+    case 'repeat':
+    case 'no-value':
+      return said(note.name, 'Learn with your coach what to do here in the program.');
+    case 'second-half':
+    case 'deduction':
+    case 'bonus':
+    case 'components':
+      return null;
+  }
+}
+
+function stepAct(note: ProgramNote, reading: Reading): string {
+  const turns = reading.feedback.find((entry) => entry.index === note.index)?.turns;
+  return turns == null
+    ? 'Do each turn with a clean edge in and a clean edge out.'
+    : 'Do one or two more turns with a clean edge in and a clean edge out.';
+}
+
+function spinAct(note: ProgramNote, reading: Reading): string {
+  const position = reading.feedback.find((entry) => entry.index === note.index)?.missingPosition;
+  if (position == null) return 'Ask your coach to look at this spin with you.';
+  return `Turn round once more in the ${position} position, so that two in a row count.`;
+}
+
+/** What was more than her usual or her plan, best first; at most three sentences. */
+export function skaterWins(reading: Reading): string[] {
+  const sums = new Map<string, { readonly note: ProgramNote; readonly entries: LedgerEntry[] }>();
+  for (const entry of reading.ledger.filter((one) => one.points > 0)) {
+    const note = noteOf(entry.evidence, reading.program);
+    if (note === null) continue;
+    const key = String(note.index);
+    sums.set(key, { note, entries: [...(sums.get(key)?.entries ?? []), entry] });
+  }
+  const components = reading.ledger.filter((entry) => entry.cause === 'components' && entry.points > 0);
+  const total = (entries: readonly LedgerEntry[]) => entries.reduce((sum, one) => sum + one.points, 0);
+  const elements = [...sums.values()]
+    .sort((a, b) => total(b.entries) - total(a.entries))
+    .map((one) => winSentence(one.note, reading.reference.kind));
+  return [
+    ...elements.slice(0, components.length > 0 ? MOST_WINS - 1 : MOST_WINS),
+    ...(components.length > 0 ? ['How you skate between the jumps and to the music: the marks went up.'] : []),
+  ];
+}
+
+function winSentence(note: ProgramNote, kind: ReferenceKind): string {
+  const went =
+    note.grade !== null && note.grade > note.referenceGrade
+      ? `the judges gave it ${grade(note.grade)}${compared(note, kind)}`
+      : 'it brought more than before';
+  const better =
+    note.level !== null && note.level !== 'B' && levelNumber(note.level) > levelNumber(note.referenceLevel ?? 'B');
+  return `Your ${note.name}: ${went}.${better ? ` It got level ${String(note.level)}.` : ''}`;
+}
+
+const compared = (note: ProgramNote, kind: ReferenceKind): string =>
+  ({
+    layout: `, your plan was ${grade(note.referenceGrade)}`,
+    usual: `, before it was mostly ${grade(note.referenceGrade)}`,
+    clean: '',
+  })[kind];
+
+/** The first lines of her page, and its last. */
+export const skaterTitle = ({ head }: Reading): string => {
+  const program = head.segment === 'free' ? 'free skate' : 'short program';
+  const where = head.competition === null ? '' : ` at ${head.competition}`;
+  return `${head.skater === null ? 'Y' : `${head.skater}, y`}our ${program}${where}`;
+};
+
+export const skaterDate = ({ head }: Reading): string => (head.date === null ? head.season : dateInWords(head.date));
+
+export const skaterEnd = (reading: Reading): string =>
+  `The score of the day was ${points(reading.awarded.total)}. Score and place are not in our hands. Judges do not publish reasons for a grade; calls and levels stand.`;
+
+export const HOW_WE_TRAIN =
+  'You and your coach decide together how and how often. If something hurts, stop and tell a parent and your coach.';
