@@ -1,0 +1,100 @@
+import { componentPoints, panelMean, type PanelRule, type ProtocolForm } from '../../scoring/index.ts';
+import type { Line } from './cell.ts';
+import { componentRows, isQuarter, planComponents, type ComponentPlan, type ComponentRow } from './component-plan.ts';
+import { pointsText, toPoints } from './figure.ts';
+import type { Entry } from './row.ts';
+import { commonest, extentsOf, placed } from './table.ts';
+import { doubt, tested, type Verdict } from './verdict.ts';
+
+type ComponentForm = NonNullable<ProtocolForm['components']>[number];
+
+interface ReadComponent {
+  readonly row: ComponentRow;
+  readonly entries: readonly (Entry | null)[] | null;
+  readonly factor: number | null;
+  readonly score: number | null;
+  readonly marks: readonly (number | null)[];
+}
+
+export interface ComponentBlock {
+  readonly rows: readonly ReadComponent[];
+  readonly plan: ComponentPlan | null;
+  /** Sum of the factored scores; null if something is missing. */
+  readonly sum: number | null;
+}
+
+/** Reads the lines of a component block. `factor`: from the rules, where the sheet prints none. */
+export function readComponents(lines: readonly Line[], panels: readonly PanelRule[], judges: number | null): ComponentBlock {
+  const rows = componentRows(lines);
+  const width = commonest(rows.map((row) => row.entries.length));
+  const full = rows.filter((row) => row.entries.length === width).map((row) => row.entries);
+  const plan = rows.length === 0 ? null : planComponents(full, panels, judges);
+  const extents = extentsOf(full);
+  const read = rows.map((row): ReadComponent => {
+    const entries = plan === null ? null : row.entries.length === width ? row.entries : extents === null ? null : placed(row.entries, extents);
+    const at = (c: number | null | undefined): number | null => (c == null ? null : (entries?.[c]?.value ?? null));
+    const marks = plan === null || entries === null ? [] : entries.slice(plan.from, plan.to).map((entry) => entry?.value ?? null);
+    return { row, entries, factor: at(plan?.factor), score: at(plan?.score), marks };
+  });
+  return { rows: read, plan, sum: sumOf(read, null) };
+}
+
+/** Sum of score times factor; `factor` stands in where the sheet prints none. */
+export function sumOf(rows: readonly ReadComponent[], factor: number | null): number | null {
+  let sum = 0;
+  for (const row of rows) {
+    const points = componentPoints(row.score, row.factor ?? factor);
+    if (points === null) return null;
+    sum += points;
+  }
+  return rows.length === 0 ? null : sum;
+}
+
+/** Tests the block and writes its components. */
+export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null, verdict: Verdict): ComponentForm[] {
+  const { plan } = block;
+  const style = block.rows.flatMap((row) => row.entries ?? []).flatMap((entry) => (entry?.value == null ? [] : [entry.decimals]));
+  const twoDecimals = style.filter((one) => one === 2).length >= 0.8 * style.length;
+  return block.rows.map((read, i) => {
+    const at = `components[${i}]`;
+    verdict.figures += 2 + read.marks.length;
+    if (read.entries === null) judgeUnfit(read, at, plan, verdict);
+    else judgeRow(read, at, plan, pcsCloses, twoDecimals, verdict);
+    if (read.row.name === '') doubt(verdict, `${at}.name`, null, [], 'No name was found beside these marks.');
+    return {
+      name: read.row.name,
+      ...(read.factor === null || read.factor <= 0 ? {} : { factor: toPoints(read.factor) }),
+      marks: read.marks.map((mark) => (mark === null ? null : toPoints(mark))),
+      ...(read.score === null ? {} : { score: toPoints(read.score) }),
+    };
+  });
+}
+
+function judgeUnfit({ row }: ReadComponent, at: string, plan: ComponentPlan | null, verdict: Verdict): void {
+  const printed = row.entries.map((entry) => entry.cell.text).join(' ');
+  const why =
+    plan === null
+      ? 'No arrangement of the columns makes the figures of this block agree.'
+      : `${row.entries.length} figures where full rows have ${plan.width} (${row.at}).`;
+  doubt(verdict, at, printed, [], why);
+}
+
+function judgeRow(read: ReadComponent, at: string, plan: ComponentPlan | null, pcsCloses: boolean | null, twoDecimals: boolean, verdict: Verdict): void {
+  if (plan === null) return;
+  const mean = plan.panel === null ? null : panelMean(read.marks, plan.panel);
+  if (read.score === null) {
+    if (plan.score !== null) doubt(verdict, `${at}.score`, null, mean === null ? [] : [toPoints(mean)], `No score was found (${read.row.at}).`);
+  } else if (mean !== null && !tested(verdict, mean === read.score)) {
+    const why = `The marks give ${pointsText(mean)}; ${pointsText(read.score)} is printed.`;
+    doubt(verdict, `${at}.marks`, read.marks.map((mark) => (mark === null ? null : toPoints(mark))), [], why);
+    if (pcsCloses !== true) doubt(verdict, `${at}.score`, toPoints(read.score), [toPoints(mean)], why);
+  }
+  (read.entries ?? []).slice(plan.from, plan.to).forEach((entry, j) => {
+    if (entry?.value == null) return;
+    if (!isQuarter(entry.value)) doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'A component mark runs from 0.25 to 10.00 in quarter steps.');
+    else if (entry.maimed || (twoDecimals && entry.decimals !== 2)) {
+      doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'Printed unlike the other marks: a digit may be missing.');
+    }
+  });
+  if (read.factor === null && plan.factor !== null) doubt(verdict, `${at}.factor`, null, [], 'No factor was found in this row.');
+}

@@ -1,0 +1,139 @@
+import { componentPoints, panelMean, type PanelRule } from '../../scoring/index.ts';
+import type { Cell, Line } from './cell.ts';
+import { entryOf, isEntry, type Entry } from './row.ts';
+import type { Table } from './element-plan.ts';
+
+/** One program component as it stands on the sheet. */
+export interface ComponentRow {
+  readonly at: string;
+  readonly name: string;
+  readonly entries: readonly Entry[];
+}
+
+export interface ComponentPlan {
+  readonly width: number;
+  readonly factor: number | null;
+  readonly score: number | null;
+  /** A column with score times factor. */
+  readonly factored: number | null;
+  readonly from: number;
+  readonly to: number;
+  readonly panel: PanelRule | null;
+  /** Rows whose score is the mean of their marks. */
+  readonly closed: number;
+}
+
+const QUARTER = 25;
+const TOP = 1000;
+
+export const isQuarter = (value: number): boolean => value >= QUARTER && value <= TOP && value % QUARTER === 0;
+
+/**
+ * A line of three or more marks in quarter steps. Within a block of components a line without a name
+ * and one with a spoilt mark are taken too; outside it must be clear.
+ */
+export function isComponentLine(line: Line, within: boolean): boolean {
+  let quarters = 0;
+  let decimals = 0;
+  let figures = 0;
+  let large = 0;
+  let named = false;
+  for (const cell of line.cells) {
+    if (cell.kind === 'code') return false;
+    if (cell.kind === 'word' && NAME.test(cell.text)) named = true;
+    const value = cell.figure?.value;
+    if (value === undefined) continue;
+    figures++;
+    if (value < 0) return false;
+    if (isQuarter(value)) quarters++;
+    if (cell.figure !== null && cell.figure.decimals > 0) decimals++;
+    if (value > TOP) large++;
+  }
+  if (figures < 3 || decimals === 0 || large > 2) return false;
+  if (!named && !within) return false;
+  // A line of marks ends in figures that are no quarters: factor, score, factored score.
+  return quarters >= Math.max(within ? 1 : 2, figures - 4) && (quarters >= 3 || (within && decimals >= 3));
+}
+
+const NAME = /\p{L}{2,}/u;
+
+/** Component rows; a line without a name that completes the one before is joined to it. */
+export function componentRows(lines: readonly Line[]): ComponentRow[] {
+  const rows = lines.map((line): ComponentRow => ({ at: line.at, name: nameOf(line.cells), entries: entriesOf(line.cells) }));
+  const widest = Math.max(0, ...rows.map((row) => row.entries.length));
+  const joined: ComponentRow[] = [];
+  for (const row of rows) {
+    const open = joined.at(-1);
+    if (open !== undefined && row.name === '' && open.entries.length + row.entries.length <= Math.max(widest, open.entries.length + 4) && open.entries.length < widest + (rows.length > 2 ? 0 : 99)) {
+      joined[joined.length - 1] = { ...open, entries: [...open.entries, ...row.entries] };
+    } else joined.push(row);
+  }
+  return joined;
+}
+
+const entriesOf = (cells: readonly Cell[]): Entry[] => cells.filter(isEntry).map((cell) => entryOf(cell));
+
+const nameOf = (cells: readonly Cell[]): string =>
+  cells
+    .filter((cell) => !isEntry(cell) && cell.kind !== 'half')
+    .map((cell) => cell.text)
+    .join(' ')
+    .replace(/[:\s]+$/, '');
+
+/** Finds the columns of component rows, because each score is the mean of its marks. */
+export function planComponents(table: Table, panels: readonly PanelRule[], judges: number | null): ComponentPlan | null {
+  const width = table[0]?.length ?? 0;
+  const plans = panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
+  if (plans.length === 0) return null;
+  const rank = (plan: ComponentPlan): number =>
+    100 * plan.closed + (plan.to - plan.from === judges ? 50 : 0) + (plan.factored !== null ? 2 : 0) + (plan.to - plan.from) / 100;
+  return plans.reduce((best, one) => (rank(one) > rank(best) ? one : best));
+}
+
+function runsOf(table: Table, width: number): { from: number; to: number }[] {
+  const runs: { from: number; to: number }[] = [];
+  for (let from = 0; from < width; from++) {
+    if (!isMarks(table, from)) continue;
+    let to = from;
+    while (to < width && isMarks(table, to)) to++;
+    for (let left = 0; left <= 2; left++) {
+      for (let right = 0; right <= 2; right++) {
+        if (to - right - from - left >= 1) runs.push({ from: from + left, to: to - right });
+      }
+    }
+    from = to;
+  }
+  return runs;
+}
+
+/** Most cells are marks in quarter steps, or signs for a missing one; in small tables one may be spoilt. */
+function isMarks(table: Table, c: number): boolean {
+  const fits = table.filter((row) => row[c]?.value == null || isQuarter(row[c].value)).length;
+  return fits >= Math.min(table.length - 1, 0.75 * table.length) && fits > 0;
+}
+
+function plansOfRun(table: Table, width: number, run: { from: number; to: number }, panel: PanelRule): ComponentPlan[] {
+  const means = table.map((row) => panelMean(row.slice(run.from, run.to).map((one) => one?.value ?? null), panel));
+  const others = Array.from({ length: width }, (_, c) => c).filter((c) => c < run.from || c >= run.to);
+  return [null, ...others].map((score) => {
+    const closed = score === null ? 0 : table.filter((row, r) => row[score]?.value != null && row[score].value === means[r]).length;
+    const { factor, factored } = factorColumns(table, others.filter((c) => c !== score), score);
+    return { width, factor, factored, score, ...run, panel, closed };
+  });
+}
+
+/** The factor: a column whose product with the score is another column, else one that is everywhere the same. */
+function factorColumns(table: Table, open: readonly number[], score: number | null): { factor: number | null; factored: number | null } {
+  for (const factor of open) {
+    for (const factored of open) {
+      if (factor === factored || score === null) continue;
+      const fits = table.every((row) => componentPoints(row[score]?.value ?? null, row[factor]?.value ?? null) === row[factored]?.value);
+      if (fits) return { factor, factored };
+    }
+  }
+  const same = open.find((c) => {
+    const values = table.map((row) => row[c]?.value ?? null);
+    return values.every((one) => one !== null && one > 0 && one <= TOP) && 2 * values.filter((one) => one === values[0]).length > values.length;
+  });
+  return { factor: same ?? open.find((c) => table.every((row) => (row[c]?.value ?? 0) > 0)) ?? null, factored: null };
+}

@@ -1,0 +1,311 @@
+import { formatElement, parseCode } from '../../notation/index.ts';
+import type { ProtocolForm } from '../../scoring/index.ts';
+import type { Line } from './cell.ts';
+import { marksOf, planElements, type ElementPlan, type Plans } from './element-plan.ts';
+import { pointsText, toPoints } from './figure.ts';
+import { rowsOf, type Entry, type Row } from './row.ts';
+import { fittingValuation, goeVerdict, valuations, type Season, type Valuation } from './rules-fit.ts';
+import { commonest, extentsOf, placed, withLinesBelow } from './table.ts';
+import { doubt, tested, type Verdict } from './verdict.ts';
+
+type ElementForm = ProtocolForm['elements'][number];
+
+/** One element with its figures named. */
+export interface ReadRow {
+  readonly row: Row;
+  /** Entries by column; null: the row does not fit the columns. */
+  readonly entries: readonly (Entry | null)[] | null;
+  readonly no: number | null;
+  readonly base: number | null;
+  readonly goe: number | null;
+  readonly score: number | null;
+  readonly marks: readonly (number | null)[];
+  readonly half: boolean;
+}
+
+export interface ElementBlock {
+  readonly rows: readonly ReadRow[];
+  readonly plan: ElementPlan | null;
+  readonly rivals: readonly ElementPlan[];
+  /** Sum of the printed scores; null if one is missing. */
+  readonly sum: number | null;
+}
+
+/** What is known from the sheet before: the number of figures in a full row. */
+export interface ElementHints {
+  readonly width: number | null;
+  readonly judges: number | null;
+  readonly refereeNamed: boolean;
+}
+
+/** Reads an element block: rows, columns, and the figures of each row. */
+export function readElements(
+  lines: readonly { readonly line: Line; readonly element: boolean }[],
+  choose: (plan: (seasons: readonly Season[]) => Plans | null) => Plans | null,
+  hints: ElementHints,
+): ElementBlock {
+  const rows = withLinesBelow(rowsOf(lines), hints.width);
+  const width = commonest(rows.map((row) => row.entries.length));
+  const fullRows = rows.filter((row) => row.entries.length === width);
+  const table = fullRows.map((row) => row.entries);
+  const plans = choose((seasons) => planElements(fullRows, table, seasons, hints.judges));
+  const plan = plans === null ? null : preferred(plans, hints);
+  const rivals = plans === null || plan === null ? [] : [plans.best, ...plans.rivals].filter((one) => one !== plan && isOpen(one, plan, hints));
+  const extents = extentsOf(table);
+  const read = rows.map((row) => readRow(row, plan, extents === null ? null : (entries) => placed(entries, extents)));
+  const scores = read.map((one) => one.score);
+  const sum = plan?.score == null || scores.includes(null) ? null : scores.reduce<number>((total, one) => total + (one ?? 0), 0);
+  return { rows: read, plan, rivals, sum: read.length === 0 ? null : sum };
+}
+
+/** Among plans that close equally well: the panel of the components, else without a referee if one is named. */
+function preferred(plans: Plans, hints: ElementHints): ElementPlan {
+  const all = [plans.best, ...plans.rivals];
+  const size = (plan: ElementPlan): number => plan.to - plan.from;
+  return (
+    all.find((plan) => size(plan) === hints.judges) ??
+    (hints.refereeNamed ? all.find((plan) => plan.to === plans.best.to - 1 && plan.from === plans.best.from) : undefined) ??
+    plans.best
+  );
+}
+
+const isOpen = (one: ElementPlan, chosen: ElementPlan, hints: ElementHints): boolean =>
+  !(hints.judges !== null && chosen.to - chosen.from === hints.judges && one.to - one.from !== hints.judges) &&
+  !(hints.refereeNamed && one.to !== chosen.to);
+
+type Placing = ((entries: readonly Entry[]) => readonly (Entry | null)[] | null) | null;
+
+function readRow(row: Row, plan: ElementPlan | null, placing: Placing): ReadRow {
+  const entries = plan === null ? null : fit(row.entries, plan, placing);
+  const at = (c: number | null | undefined): number | null => (c == null ? null : (entries?.[c]?.value ?? null));
+  const no = at(plan?.no);
+  return {
+    row,
+    entries,
+    no: no === null || no % 100 !== 0 ? null : no / 100,
+    base: at(plan?.base),
+    goe: at(plan?.goe),
+    score: at(plan?.score),
+    marks: plan === null || entries === null ? [] : marksOf(entries, plan),
+    half: row.half,
+  };
+}
+
+/** Entries of one row in the columns of the plan. */
+function fit(entries: readonly Entry[], plan: ElementPlan, placing: Placing): readonly (Entry | null)[] | null {
+  if (entries.length === plan.width) return entries;
+  const byPlace = entries.length < plan.width ? (placing?.(entries) ?? null) : null;
+  if (byPlace !== null) return byPlace;
+  if (entries.length === plan.width - (plan.to - plan.from)) return withoutMarks(entries, plan);
+  if (entries.length === plan.width + 1) return withoutDash(entries, plan);
+  return null;
+}
+
+/** A row with nothing in the judges' columns: an element without value. */
+const withoutMarks = (entries: readonly Entry[], plan: ElementPlan): readonly (Entry | null)[] => [
+  ...entries.slice(0, plan.from),
+  ...Array.from({ length: plan.to - plan.from }, () => null),
+  ...entries.slice(plan.from),
+];
+
+/** A dash too many: the sign of an empty info column. The one whose loss lets the row close. */
+function withoutDash(entries: readonly Entry[], plan: ElementPlan): readonly (Entry | null)[] | null {
+  for (let i = 0; i < entries.length; i++) {
+    if (entries[i]?.value !== null) continue;
+    const rest = entries.filter((_, j) => j !== i);
+    if (closes(rest, plan) !== false) return rest;
+  }
+  return null;
+}
+
+function closes(entries: readonly (Entry | null)[], plan: ElementPlan): boolean | null {
+  const at = (c: number | null): number | null => (c === null ? null : (entries[c]?.value ?? null));
+  const [base, goe, score] = [at(plan.base), at(plan.goe), at(plan.score)];
+  return base === null || goe === null || score === null ? null : base + goe === score;
+}
+
+// ---- the verdict on each row -------------------------------------------------------------------
+
+/** Tests a block and writes its elements; `tesCloses`: the printed element score is the sum of the scores. */
+export function judgeElements(block: ElementBlock, tes: number | null, verdict: Verdict): ElementForm[] {
+  const { plan } = block;
+  const season = plan?.seasons[0] ?? null;
+  const tesCloses = tes !== null && tes === block.sum;
+  const valuesKnown = plan !== null && plan.closed.base >= 0.5 * plan.closed.rows;
+  const style = decimalStyle(block);
+  return block.rows.map((read, i) => {
+    const at = `elements[${i}]`;
+    judgeCode(read, at, verdict);
+    if (read.entries === null) judgeUnfit(read, at, plan, verdict);
+    const half = judgeRow(read, at, { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum }, verdict);
+    judgeNumber(block, i, verdict);
+    judgePrint(read, at, plan, season, style, verdict);
+    return elementForm({ ...read, half });
+  });
+}
+
+function judgeCode({ row }: ReadRow, at: string, verdict: Verdict): void {
+  verdict.figures++;
+  if (row.code !== null) return;
+  const parsed = parseCode(row.codeText);
+  const why = parsed.ok ? 'The code cannot be read.' : `Code, ${parsed.error.at}: ${parsed.error.expected} was expected. ${parsed.error.advice}`;
+  doubt(verdict, `${at}.code`, row.codeText, [], why);
+}
+
+function judgeUnfit({ row }: ReadRow, at: string, plan: ElementPlan | null, verdict: Verdict): void {
+  const printed = row.entries.map((entry) => entry.cell.text).join(' ');
+  const why =
+    plan === null
+      ? `No arrangement of the columns makes the figures of this block agree (${row.at}).`
+      : `${row.entries.length} figures where full rows have ${plan.width} (${row.at}): which one is missing or too many is not clear.`;
+  doubt(verdict, at, printed, [], why);
+}
+
+interface Context {
+  readonly plan: ElementPlan | null;
+  readonly season: Season | null;
+  readonly tes: number | null;
+  readonly tesCloses: boolean;
+  readonly sum: number | null;
+}
+
+/** base + goe = score, base by the rules, goe by the marks. Returns the half mark as best read. */
+function judgeRow(read: ReadRow, at: string, context: Context, verdict: Verdict): boolean {
+  const { base, goe, score } = read;
+  const reading = context.season === null ? null : fittingValuation(context.season, read.row, base);
+  const printed = context.season === null ? null : (valuations(context.season, read.row)[0] ?? null);
+  const sumCloses = base === null || goe === null || score === null ? null : tested(verdict, base + goe === score);
+  const baseCloses = base === null || printed?.base == null ? null : tested(verdict, reading !== null);
+  const goeTest = goeOf(read, context, reading ?? printed);
+  const goeCloses = goeTest === null ? null : tested(verdict, goeTest.closes);
+  verdict.figures += [base, goe, score].filter((one) => one !== null).length + read.marks.length;
+  if (sumCloses === false) judgeSum(read, at, { baseCloses, goeCloses, reading, printed, expected: goeTest?.expected ?? null, context }, verdict);
+  if (baseCloses === false && printed !== null) judgeBase(read, at, printed, context, sumCloses, verdict);
+  if (goeCloses === false) judgeGoe(read, at, goeTest?.expected ?? null, context, sumCloses, verdict);
+  judgeMissing(read, at, context.plan, verdict);
+  if (reading?.halfAssumed !== true) return read.row.half;
+  const sign = read.row.half ? 'The base value is the one without the second-half factor.' : 'No sign for the second half was read, but the base value has its factor in it.';
+  doubt(verdict, `${at}.half`, read.row.half, [reading.half], sign);
+  return reading.half;
+}
+
+function goeOf(read: ReadRow, context: Context, reading: Valuation | null): { closes: boolean; expected: number | null } | null {
+  const { plan, season } = context;
+  if (plan?.panel == null || season === null || reading?.hasValue !== true || plan.from === plan.to) return null;
+  const established = season.rulebook.values.averagingEstablished;
+  const { verdict, expected } = goeVerdict(reading.row, read.marks, read.goe, plan.panel, established);
+  return verdict === 'unknown' ? null : { closes: verdict !== 'off', expected };
+}
+
+interface SumState {
+  readonly baseCloses: boolean | null;
+  readonly goeCloses: boolean | null;
+  readonly reading: Valuation | null;
+  readonly printed: Valuation | null;
+  readonly expected: number | null;
+  readonly context: Context;
+}
+
+/** base + goe is not the score: what the other equations hold is kept, the rest is in doubt. */
+function judgeSum(read: ReadRow, at: string, state: SumState, verdict: Verdict): void {
+  const base = read.base ?? 0;
+  const goe = read.goe ?? 0;
+  const score = read.score ?? 0;
+  const why = `${pointsText(base)} + ${pointsText(goe)} is not ${pointsText(score)}.`;
+  const { sum, tes } = state.context;
+  const closing = sum !== null && tes !== null ? [tes - sum + score] : [];
+  const values = (list: readonly (number | null)[]): number[] => list.flatMap((one) => (one === null ? [] : [toPoints(one)]));
+  const suspect = {
+    base: state.baseCloses !== true,
+    goe: state.goeCloses !== true,
+    score: !state.context.tesCloses,
+  };
+  const all = !suspect.base && !suspect.goe && !suspect.score;
+  if (suspect.base || all) doubt(verdict, `${at}.base`, toPoints(base), values([state.printed?.base ?? null, score - goe]), why);
+  if (suspect.goe || all) doubt(verdict, `${at}.goe`, toPoints(goe), values([state.expected, score - base]), why);
+  if (suspect.score || all) doubt(verdict, `${at}.score`, toPoints(score), values([base + goe, ...closing]), why);
+}
+
+function judgeBase(read: ReadRow, at: string, printed: Valuation, context: Context, sumCloses: boolean | null, verdict: Verdict): void {
+  const base = toPoints(read.base ?? 0);
+  const rule = printed.base === null ? [] : [toPoints(printed.base)];
+  const why = `${formatElement(printed.element)} has ${printed.base === null ? 'another value' : pointsText(printed.base)} in ${context.season?.rulebook.season ?? ''}; ${pointsText(read.base ?? 0)} is printed.`;
+  if (sumCloses !== true || !context.tesCloses) doubt(verdict, `${at}.base`, base, rule, why);
+  // The figures agree among themselves: then it is the code, or a call, that may be misread.
+  if (sumCloses === true) doubt(verdict, `${at}.code`, read.row.codeText, [], why);
+}
+
+function judgeGoe(read: ReadRow, at: string, expected: number | null, context: Context, sumCloses: boolean | null, verdict: Verdict): void {
+  const why = `The marks give ${expected === null ? 'another figure' : pointsText(expected)}; ${pointsText(read.goe ?? 0)} is printed.`;
+  doubt(verdict, `${at}.marks`, read.marks, [], why);
+  if (sumCloses !== true || !context.tesCloses) {
+    doubt(verdict, `${at}.goe`, toPoints(read.goe ?? 0), expected === null ? [] : [toPoints(expected)], why);
+  }
+}
+
+/** A figure that other rows have and this one lacks. */
+function judgeMissing(read: ReadRow, at: string, plan: ElementPlan | null, verdict: Verdict): void {
+  if (plan === null || read.entries === null) return;
+  for (const name of ['base', 'goe', 'score'] as const) {
+    if (plan[name] !== null && read[name] === null && read.entries[plan[name]] == null) {
+      doubt(verdict, `${at}.${name}`, null, [], `No figure was found in this column (${read.row.at}).`);
+    }
+  }
+}
+
+function judgeNumber(block: ElementBlock, i: number, verdict: Verdict): void {
+  const here = block.rows[i]?.no ?? null;
+  const before = i === 0 ? 0 : (block.rows[i - 1]?.no ?? null);
+  if (block.plan?.no == null || before === null) return;
+  if (here === before + 1) return;
+  const why = `Elements are numbered one after the other; ${here === null ? 'no number' : String(here)} follows ${before}.`;
+  doubt(verdict, `elements[${i}].no`, here, [i + 1], why);
+}
+
+/** 2 where nearly all points are printed with two decimals. */
+function decimalStyle(block: ElementBlock): number | null {
+  const { plan } = block;
+  if (plan === null) return null;
+  const decimals = block.rows.flatMap(({ entries }) =>
+    [plan.base, plan.goe, plan.score].flatMap((c) => (c === null ? [] : (entries?.[c]?.decimals ?? []))),
+  );
+  return decimals.filter((one) => one === 2).length >= 0.8 * decimals.length ? 2 : null;
+}
+
+/** Figures printed unlike the others, marks that no judge can give, words read from a picture with little confidence. */
+function judgePrint(read: ReadRow, at: string, plan: ElementPlan | null, season: Season | null, style: number | null, verdict: Verdict): void {
+  if (plan === null || read.entries === null) return;
+  for (const name of ['base', 'goe', 'score'] as const) {
+    const entry = plan[name] === null ? null : read.entries[plan[name]];
+    if (entry?.value != null && (entry.maimed || (style !== null && entry.decimals !== style))) {
+      doubt(verdict, `${at}.${name}`, toPoints(entry.value), [], `Printed “${entry.cell.text}”, unlike the other figures: a digit may be missing.`);
+    }
+  }
+  const { min, max } = season?.rulebook.values.goe ?? { min: -5, max: 5 };
+  read.entries.slice(plan.from, plan.to).forEach((entry, j) => {
+    if (entry?.value == null) return;
+    const grade = entry.value / 100;
+    if (!Number.isInteger(grade) || grade < min || grade > max) {
+      doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], `A grade is a whole number from ${min} to ${max}.`);
+    } else if (entry.decimals > 0 && entry.maimed) {
+      doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'Printed unlike the other grades.');
+    }
+  });
+}
+
+function elementForm(read: ReadRow): ElementForm {
+  const { row } = read;
+  const code = row.code === null ? row.codeText : formatElement(row.code.element);
+  const info = [...row.calls, ...(row.fall ? ['F'] : [])].join(' ');
+  return {
+    ...(read.no === null ? {} : { no: read.no }),
+    code,
+    ...(info === '' ? {} : { info }),
+    ...(row.feedback === null ? {} : { feedback: row.feedback }),
+    half: read.half,
+    ...(read.base === null ? {} : { base: toPoints(read.base) }),
+    ...(read.goe === null ? {} : { goe: toPoints(read.goe) }),
+    marks: [...read.marks],
+    ...(read.score === null ? {} : { score: toPoints(read.score) }),
+  };
+}

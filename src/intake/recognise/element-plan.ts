@@ -1,0 +1,268 @@
+import type { PanelRule } from '../../scoring/index.ts';
+import { panelRules } from './panels.ts';
+import type { Entry, Row } from './row.ts';
+import { fittingValuation, goeVerdict, valuations, type Season } from './rules-fit.ts';
+
+/** Which number column of an element block is what. Columns are counted among the numbers of a row. */
+export interface ElementPlan {
+  /** Numbers in a full row. */
+  readonly width: number;
+  readonly no: number | null;
+  readonly base: number | null;
+  readonly goe: number | null;
+  readonly score: number | null;
+  /** Judges' columns, from (included) and to (excluded); equal: none. */
+  readonly from: number;
+  readonly to: number;
+  /** Seasons whose values fit best, best first; empty: none fits or none is known. */
+  readonly seasons: readonly Season[];
+  readonly panel: PanelRule | null;
+  /** How many equations close: rows with base + goe = score, base by the rules, goe by the marks. */
+  readonly closed: { readonly sum: number; readonly base: number; readonly goe: number; readonly rows: number };
+}
+
+/** The best plan, and others that close as many equations but read the rows differently. */
+export interface Plans {
+  readonly best: ElementPlan;
+  readonly rivals: readonly ElementPlan[];
+}
+
+export type Table = readonly (readonly (Entry | null)[])[];
+
+/** A triple must close in this share of the rows to be believed. */
+const BELIEVED = 0.6;
+const MAX_MARK = 500;
+const MAX_JUDGES = 12;
+
+/** Finds the roles of the columns of full rows, because the arithmetic closes; null if nothing can be said. */
+export function planElements(rows: readonly Row[], table: Table, seasons: readonly Season[], judges: number | null): Plans | null {
+  const width = table[0]?.length ?? 0;
+  if (width === 0) return null;
+  const no = numberColumn(table, width);
+  const trials = triples(table, width, no).flatMap((roles) => plansFor(rows, table, { ...roles, no }, seasons, judges));
+  const plans = trials.length > 0 ? trials : partialPlans(rows, table, width, no, seasons, judges);
+  if (plans.length === 0) return null;
+  const sorted = [...plans].sort((a, b) => strength(b) - strength(a) || order(b) - order(a));
+  const [best] = sorted;
+  if (best === undefined) return null;
+  const rivals = sorted.slice(1).filter((one) => strength(one) === strength(best) && differs(one, best, table));
+  return { best, rivals };
+}
+
+const strength = (plan: ElementPlan): number => 4 * plan.closed.sum + 3 * plan.closed.base + 3 * plan.closed.goe;
+
+/** Among equals: base before goe before score, as most sheets have it, and the wider panel. */
+const order = ({ base, goe, score, from, to }: ElementPlan): number =>
+  (base !== null && goe !== null && base < goe ? 2 : 0) + (score !== null && goe !== null && goe < score ? 1 : 0) + (to - from) / 100;
+
+/** Two plans that give every row the same figures are one reading. */
+function differs(a: ElementPlan, b: ElementPlan, table: Table): boolean {
+  const values = (plan: ElementPlan, row: readonly (Entry | null)[]): string =>
+    JSON.stringify([
+      [plan.base, plan.goe, plan.score].map((at) => (at === null ? null : (row[at]?.value ?? null))),
+      row.slice(plan.from, plan.to).map((entry) => entry?.value ?? null),
+    ]);
+  return table.some((row) => values(a, row) !== values(b, row));
+}
+
+const valueAt = (row: readonly (Entry | null)[], column: number | null): number | null =>
+  column === null ? null : (row[column]?.value ?? null);
+
+/** The column that counts 1, 2, 3 …; null if there is none. */
+function numberColumn(table: Table, width: number): number | null {
+  for (let c = 0; c < width; c++) {
+    const fits = table.filter((row, r) => row[c]?.value === 100 * (r + 1) && row[c].decimals === 0).length;
+    if (fits >= Math.max(1, Math.ceil(0.8 * table.length)) && (table.length > 2 || c === 0)) return c;
+  }
+  // A sheet cut at its head, or rows left out: steps of one from some other number on.
+  for (let c = 0; c < width && table.length > 3; c++) {
+    const steps = table.filter((row, r) => r > 0 && row[c]?.value === (table[r - 1]?.[c]?.value ?? NaN) + 100).length;
+    if (steps >= 0.7 * (table.length - 1)) return c;
+  }
+  return null;
+}
+
+const isPointy = (table: Table, c: number): boolean =>
+  table.some((row) => (row[c]?.decimals ?? 0) > 0 || Math.abs(row[c]?.value ?? 0) > 1100);
+
+interface Roles {
+  readonly no: number | null;
+  readonly base: number | null;
+  readonly goe: number | null;
+  readonly score: number | null;
+}
+
+/** Every (base, goe, score) that closes in nearly all rows. */
+function triples(table: Table, width: number, no: number | null): Roles[] {
+  const pointy = Array.from({ length: width }, (_, c) => c !== no && isPointy(table, c));
+  const found: (Roles & { closed: number; plain: number })[] = [];
+  for (let score = 0; score < width; score++) {
+    if (pointy[score] !== true) continue;
+    for (let base = 0; base < width; base++) {
+      if (base === score || pointy[base] !== true) continue;
+      for (let goe = 0; goe < width; goe++) {
+        if (goe === score || goe === base || goe === no) continue;
+        const closed = closures(table, base, goe, score);
+        if (closed > 0) found.push({ no, base, goe, score, closed, plain: pointy[goe] === true ? 1 : 0 });
+      }
+    }
+  }
+  const best = Math.max(0, ...found.map((one) => one.closed));
+  const kept = found.filter((one) => one.closed >= best - 1 || one.closed === best);
+  const clear = kept.filter((one) => one.plain === 1);
+  return clear.length > 0 ? clear : kept;
+}
+
+/** Rows that close; 0 as soon as too many do not. */
+function closures(table: Table, base: number, goe: number, score: number): number {
+  let closed = 0;
+  let open = 0;
+  const allowed = Math.floor((1 - BELIEVED) * table.length);
+  for (const row of table) {
+    const b = row[base]?.value ?? null;
+    const g = row[goe]?.value ?? null;
+    const s = row[score]?.value ?? null;
+    if (b === null || g === null || s === null) continue;
+    if (b < 0 || b + g !== s) {
+      open++;
+      if (open > allowed) return 0;
+    } else closed++;
+  }
+  return closed;
+}
+
+interface Roster extends Roles {
+  readonly from: number;
+  readonly to: number;
+}
+
+function plansFor(rows: readonly Row[], table: Table, roles: Roles, seasons: readonly Season[], judges: number | null): ElementPlan[] {
+  const fitting = bestSeasons(rows, table, roles.base, seasons);
+  return panels(table, roles, judges).flatMap((marks) => planOf(rows, table, { ...roles, ...marks }, fitting));
+}
+
+function planOf(rows: readonly Row[], table: Table, roles: Roster, fitting: Fitting): ElementPlan {
+  const { base, goe, score } = roles;
+  const sum = table.filter((row) => {
+    const [b, g, s] = [valueAt(row, base), valueAt(row, goe), valueAt(row, score)];
+    return b !== null && g !== null && s !== null && b + g === s;
+  }).length;
+  const tried = fitting.seasons.flatMap((season) =>
+    panelRules(season.rulebook, roles.to - roles.from).map((panel) => ({ season, panel, hits: goeHits(rows, table, roles, season, panel) })),
+  );
+  const most = Math.max(0, ...tried.map((one) => one.hits));
+  const first = tried.find((one) => one.hits === most);
+  return {
+    width: table[0]?.length ?? 0,
+    ...roles,
+    seasons: tried.filter((one) => one.hits === most && one.panel.trimFrom === first?.panel.trimFrom).map((one) => one.season),
+    panel: first?.panel ?? null,
+    closed: { sum, base: fitting.hits, goe: most, rows: table.length },
+  };
+}
+
+interface Fitting {
+  readonly seasons: readonly Season[];
+  readonly hits: number;
+}
+
+/** Seasons whose values give most of the printed base values; all of them where there is no base column. */
+function bestSeasons(rows: readonly Row[], table: Table, base: number | null, seasons: readonly Season[]): Fitting {
+  if (base === null) return { seasons, hits: 0 };
+  let best: Season[] = [];
+  let hits = 0;
+  for (const season of seasons) {
+    const here = rows.filter((row, r) => fittingValuation(season, row, valueAt(table[r] ?? [], base)) !== null).length;
+    if (here > hits) best = [];
+    if (here >= hits) best.push(season);
+    hits = Math.max(hits, here);
+    // The seasons come in order of preference: the first that explains every row will do with its equals.
+  }
+  return { seasons: best, hits };
+}
+
+function goeHits(rows: readonly Row[], table: Table, roles: Roster, season: Season, panel: PanelRule): number {
+  if (roles.goe === null || roles.from === roles.to) return 0;
+  const established = season.rulebook.values.averagingEstablished;
+  return rows.filter((row, r) => {
+    const entries = table[r] ?? [];
+    const base = valueAt(entries, roles.base);
+    const [first] = valuations(season, row);
+    const reading = fittingValuation(season, row, base) ?? first;
+    if (reading === undefined || !reading.hasValue) return false;
+    const verdict = goeVerdict(reading.row, marksOf(entries, roles), valueAt(entries, roles.goe), panel, established).verdict;
+    return verdict === 'exact' || verdict === 'method';
+  }).length;
+}
+
+/** Whole grades of the judges' columns; a printed figure that is no whole grade counts as none here. */
+export const marksOf = (entries: readonly (Entry | null)[], { from, to }: { from: number; to: number }): (number | null)[] =>
+  entries.slice(from, to).map((entry) => (entry?.value == null || entry.value % 100 !== 0 ? null : entry.value / 100));
+
+/** Runs of columns that can be the judges': within each longest run, itself and without one or two at its ends. */
+function panels(table: Table, roles: Roles, judges: number | null): { from: number; to: number }[] {
+  const taken = new Set([roles.no, roles.base, roles.goe, roles.score]);
+  const width = table[0]?.length ?? 0;
+  const runs: { from: number; to: number }[] = [];
+  for (let from = 0; from < width; from++) {
+    if (taken.has(from) || !isMarkColumn(table, from)) continue;
+    let to = from;
+    while (to < width && !taken.has(to) && isMarkColumn(table, to)) to++;
+    for (const [left, right] of TRIMS) {
+      if (to - right - (from + left) >= 1 && to - right - (from + left) <= MAX_JUDGES) runs.push({ from: from + left, to: to - right });
+    }
+    from = to;
+  }
+  const fitting = judges === null ? [] : runs.filter((run) => run.to - run.from === judges);
+  const kept = fitting.length > 0 ? fitting : runs;
+  return kept.length > 0 ? kept : [{ from: 0, to: 0 }];
+}
+
+const TRIMS = [
+  [0, 0],
+  [0, 1],
+  [1, 0],
+  [1, 1],
+  [0, 2],
+] as const;
+
+/** Nearly all cells are whole grades or signs for a missing one. */
+function isMarkColumn(table: Table, c: number): boolean {
+  const fits = table.filter((row) => {
+    const entry = row[c];
+    return entry == null || entry.value === null || (entry.value % 100 === 0 && Math.abs(entry.value) <= MAX_MARK);
+  }).length;
+  return fits >= 0.75 * table.length;
+}
+
+/** A sheet without one of base, goe, score: each column that is there is found by what it must equal. */
+function partialPlans(
+  rows: readonly Row[],
+  table: Table,
+  width: number,
+  no: number | null,
+  seasons: readonly Season[],
+  judges: number | null,
+): ElementPlan[] {
+  const open = Array.from({ length: width }, (_, c) => c).filter((c) => c !== no && isPointy(table, c));
+  const none = { no, base: null, goe: null, score: null };
+  const base = best(open, (c) => bestSeasons(rows, table, c, seasons).hits, 0.5 * table.length);
+  const rest = open.filter((c) => c !== base);
+  const plans: ElementPlan[] = [];
+  for (const goe of [null, ...rest]) {
+    const score = rest.filter((c) => c !== goe).at(-1) ?? null;
+    plans.push(...plansFor(rows, table, { ...none, base, goe, score }, seasons, judges));
+  }
+  const most = Math.max(0, ...plans.map((plan) => plan.closed.goe));
+  return plans.filter((plan) => plan.closed.goe === most && (plan.goe === null) === (most === 0));
+}
+
+function best(columns: readonly number[], hits: (c: number) => number, least: number): number | null {
+  let found: number | null = null;
+  let most = least;
+  for (const c of columns) {
+    const here = hits(c);
+    if (here > most) [found, most] = [c, here];
+  }
+  return found;
+}

@@ -1,0 +1,100 @@
+import { parseSeason, seasonFrom, type AgeGroup, type Segment, type Sex } from '../../notation/index.ts';
+import type { Line } from './cell.ts';
+import { AGE_WORDS, COLUMN_WORDS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
+
+/** What headings say; each with the words that said it. */
+export interface Heading {
+  readonly competition?: string;
+  readonly date?: string;
+  readonly season?: string;
+  readonly ageGroup?: AgeGroup;
+  readonly sex?: Sex;
+  readonly segment?: Segment;
+  readonly evidence: readonly string[];
+}
+
+export const NO_HEADING: Heading = { evidence: [] };
+
+export const textOf = (line: Line): string => line.cells.map((cell) => cell.text).join(' ');
+
+const LONGEST = 240;
+
+/** A line that names columns: several words known as headings, hardly anything else. */
+export function isColumnHeader(line: Line): boolean {
+  const words = line.cells.filter((cell) => cell.kind !== 'figure' && cell.kind !== 'dash');
+  const known = words.filter((cell) => COLUMN_WORDS.test(cell.text.replace(/[():]/g, ''))).length;
+  return known >= 2 && known >= 0.5 * words.length && line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
+}
+
+/** Adds what one more heading line says. A later heading replaces an earlier one field by field. */
+export function readHeading(before: Heading, line: Line): Heading {
+  const text = textOf(line).slice(0, LONGEST);
+  if (line.cells.length > 40) return before;
+  const found: { -readonly [K in keyof Heading]?: Heading[K] } = {};
+  const season = seasonIn(text);
+  if (season !== null) found.season = season;
+  const date = dateIn(text);
+  if (date !== null) found.date = date;
+  if (isColumnHeader(line)) return merged(before, found, text);
+  const sex = oneOf(SEX_WORDS, text);
+  const ageGroup = firstOf(AGE_WORDS, text);
+  const segment = oneOf(SEGMENT_WORDS, text);
+  if (sex !== null && (ageGroup !== null || segment !== null || before.sex === undefined)) found.sex = sex;
+  if (ageGroup !== null && (sex !== null || before.ageGroup === undefined)) found.ageGroup = ageGroup;
+  if (segment !== null && (sex !== null || before.segment === undefined || line.cells.length <= 6)) found.segment = segment;
+  if (Object.keys(found).length === 0 && before.competition === undefined && couldName(line, text)) found.competition = text;
+  const labelled = /^(?:competition|event|wettbewerb|compétition|kilpailu)\s*:\s*(.+)$/iu.exec(text);
+  if (labelled?.[1] !== undefined) found.competition = labelled[1];
+  return merged(before, found, text);
+}
+
+function merged(before: Heading, found: Partial<Heading>, text: string): Heading {
+  const names = Object.keys(found);
+  if (names.length === 0) return before;
+  return { ...before, ...found, evidence: [...before.evidence.slice(-8), `${names.join(', ')}: “${text.slice(0, 80)}”`] };
+}
+
+const couldName = (line: Line, text: string): boolean =>
+  !PAGE_WORDS.test(text) && !text.includes(':') && /\p{L}{3,}/u.test(text) && line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
+
+function oneOf<T>(words: readonly (readonly [RegExp, T])[], text: string): T | null {
+  const found = words.filter(([pattern]) => pattern.test(text));
+  const [only] = found;
+  return found.length === 1 && only !== undefined ? only[1] : null;
+}
+
+const firstOf = <T>(words: readonly (readonly [RegExp, T])[], text: string): T | null =>
+  words.find(([pattern]) => pattern.test(text))?.[1] ?? null;
+
+function seasonIn(text: string): string | null {
+  const match = /(?:^|[^0-9/.-])((?:19|20)\d\d)\s?[/\-\u2013]\s?((?:20)?\d\d)(?![0-9/.-])/.exec(text);
+  if (match === null) return null;
+  const season = parseSeason(`${match[1] ?? ''}/${match[2] ?? ''}`);
+  return season.ok ? season.value : null;
+}
+
+const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+
+/** A date in ISO form: `14.10.2023`, `2023-10-14`, `14 October 2023`, `October 14, 2023`. `3/4/2023` is unclear: none. */
+export function dateIn(text: string): string | null {
+  const iso = /(?:^|\D)(20\d\d)-(\d\d)-(\d\d)(?!\d)/.exec(text);
+  if (iso !== null) return isoDate(iso[1], iso[2], iso[3]);
+  const dotted = /(?:^|\D)(\d{1,2})\.\s?(\d{1,2})\.\s?(20\d\d)(?!\d)/.exec(text);
+  if (dotted !== null) return isoDate(dotted[3], dotted[2], dotted[1]);
+  const named = /(?:^|\D)(\d{1,2})\.?\s(\p{L}{3})\p{L}{0,7}\.?,?\s(20\d\d)/u.exec(text);
+  if (named !== null) return isoDate(named[3], monthOf(named[2]), named[1]);
+  const american = /(\p{L}{3})\p{L}{0,7}\.?\s(\d{1,2}),?\s(20\d\d)/u.exec(text);
+  return american === null ? null : isoDate(american[3], monthOf(american[1]), american[2]);
+}
+
+const monthOf = (name = ''): string => String(MONTHS.indexOf(name.toLowerCase()) + 1);
+
+function isoDate(year = '', month = '', day = ''): string | null {
+  const m = Number(month);
+  const d = Number(day);
+  return m >= 1 && m <= 12 && d >= 1 && d <= 31 ? `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}` : null;
+}
+
+/** The season of a day: values change on 1 July. */
+export const seasonOfDate = (date: string): string =>
+  seasonFrom(Number(date.slice(5, 7)) >= 7 ? Number(date.slice(0, 4)) : Number(date.slice(0, 4)) - 1);

@@ -1,0 +1,116 @@
+import type { Cell, Line } from './cell.ts';
+import { isColumnHeader, textOf } from './heading.ts';
+import { claimsOf, labelOf } from './totals.ts';
+import { AGE_WORDS, NATIONS, PAGE_WORDS, SEGMENT_WORDS } from './words.ts';
+
+/** Who skated; `sure` is false where the sheet does not say which figure is which. */
+export interface Person {
+  readonly skater: string | null;
+  readonly rank: number | null;
+  readonly startNumber: number | null;
+  readonly doubts: readonly ('skater' | 'rank' | 'startNumber')[];
+}
+
+/** Reads name, rank and start number from the lines above (or around) a skater's tables. */
+export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>): Person {
+  const labelled = fromLabels(lines);
+  if (labelled.skater !== null) return labelled;
+  const row = lines.findLast((line) => claimsOf([line]).filter((one) => one.decimals > 0 && totals.has(one.value)).length >= 2);
+  if (row !== undefined) return fromRow(row, lines, labelled);
+  return fromPlainLine(lines, labelled);
+}
+
+function fromLabels(lines: readonly Line[]): Person {
+  let skater: string | null = null;
+  let rank: number | null = null;
+  let startNumber: number | null = null;
+  for (const line of lines) {
+    if (isColumnHeader(line) || line.cells.length > 40) continue;
+    line.cells.forEach((cell, i) => {
+      const next = line.cells[i + 1];
+      const label = cell.kind === 'figure' ? null : labelOf(cell.text);
+      const whole = next?.figure != null && next.figure.decimals === 0 ? next.figure.value / 100 : null;
+      if (label === 'rank' && whole !== null) rank ??= whole;
+      if ((label === 'startNumber' || (/^(?:number|nr|no|numéro)/iu.test(cell.text) && /start/iu.test(line.cells[i - 1]?.text ?? ''))) && whole !== null) {
+        startNumber ??= whole;
+      }
+      if (label === 'skater') skater ??= nameAfter(line.cells.slice(i + 1));
+    });
+  }
+  return { skater, rank, startNumber, doubts: [] };
+}
+
+/** Words up to the next label or figure. */
+function nameAfter(cells: readonly Cell[]): string | null {
+  const words: string[] = [];
+  for (const cell of cells) {
+    if (cell.kind === 'figure' || labelOf(cell.text) !== null || cell.text.endsWith(':')) break;
+    words.push(cell.text);
+  }
+  return words.length === 0 ? null : words.join(' ').replace(/^[:\s]+/, '') || null;
+}
+
+/** A row of the kind “rank, name, nation, start number, totals”. */
+function fromRow(row: Line, lines: readonly Line[], labelled: Person): Person {
+  const header = lines.slice(0, lines.indexOf(row)).findLast(isColumnHeader);
+  const wholes = row.cells.filter((cell) => cell.figure?.decimals === 0);
+  const words = row.cells.filter((cell) => cell.figure === null && cell.kind !== 'dash' && labelOf(cell.text) === null);
+  const order = header === undefined ? null : headerOrder(textOf(header));
+  const [first, second] = wholes.map((cell) => (cell.figure?.value ?? 0) / 100);
+  const rankFirst = order !== 'start-first';
+  const known = order !== null && (order !== 'one' || wholes.length === 1);
+  const both = second !== undefined;
+  return {
+    skater: nameOf(words),
+    rank: labelled.rank ?? (rankFirst ? first : second) ?? null,
+    startNumber: labelled.startNumber ?? (rankFirst ? second : first) ?? null,
+    doubts: known || wholes.length === 0 ? [] : both ? ['rank', 'startNumber'] : ['rank'],
+  };
+}
+
+/** Which of rank and start number the header names first; `one`: only the rank; null: neither. */
+function headerOrder(text: string): 'rank-first' | 'start-first' | 'one' | null {
+  const rank = text.search(/rank|place|pl\.|platz|rang|sija|plac|posto|puesto|順位/iu);
+  const start = text.search(/start|stn|dossard|lähtö|滑走/iu);
+  if (rank < 0) return start < 0 ? null : 'start-first';
+  return start < 0 ? 'one' : rank < start ? 'rank-first' : 'start-first';
+}
+
+/** The words of a row without a nation behind the name. */
+function nameOf(words: readonly Cell[]): string | null {
+  const texts = words.map((cell) => cell.text);
+  const last = texts.at(-1);
+  const kept = texts.length > 1 && last !== undefined && NATIONS.has(last) ? texts.slice(0, -1) : texts;
+  return kept.length === 0 ? null : kept.join(' ');
+}
+
+/** No totals beside the name: the last plain line above the table, or a numbered one. */
+function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
+  const plain = lines.filter((line) => couldBeName(line));
+  const numbered = plain.findLast((line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''));
+  const line = numbered ?? plain.at(-1);
+  if (line === undefined) return labelled;
+  const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
+  const words = line.cells.filter((cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash');
+  const skater = nameOf(words.filter((cell) => !/^[([]/.test(cell.text)));
+  const isNew = labelled.rank === null && !Number.isNaN(rank);
+  return {
+    skater,
+    rank: labelled.rank ?? (isNew ? rank : null),
+    startNumber: labelled.startNumber,
+    doubts: [...(skater === null ? [] : ['skater' as const]), ...(isNew ? ['rank' as const] : [])],
+  };
+}
+
+function couldBeName(line: Line): boolean {
+  const text = textOf(line);
+  return (
+    line.cells.length <= 10 &&
+    /\p{L}{2,}/u.test(text) &&
+    !isColumnHeader(line) &&
+    !PAGE_WORDS.test(text) &&
+    !line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0) &&
+    ![...AGE_WORDS, ...SEGMENT_WORDS].some(([pattern]) => pattern.test(text)) &&
+    line.cells.every((cell) => labelOf(cell.text) === null)
+  );
+}

@@ -1,0 +1,262 @@
+import type { Problem } from '../../notation/index.ts';
+import type { PanelRule, ProtocolForm } from '../../scoring/index.ts';
+import type { Line } from './cell.ts';
+import { judgeComponents, readComponents, sumOf, type ComponentBlock } from './component-block.ts';
+import { namedSeason, settleContext } from './context.ts';
+import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
+import type { Plans } from './element-plan.ts';
+import { pointsText, toPoints } from './figure.ts';
+import { textOf, type Heading } from './heading.ts';
+import { lettersOf } from './letters.ts';
+import { readPerson } from './person.ts';
+import type { Given, SheetReading } from './reading.ts';
+import type { Season } from './rules-fit.ts';
+import { solveTotals, type Total, type Totals } from './totals.ts';
+import { confidenceOf, doubt, newVerdict, tested, type Verdict } from './verdict.ts';
+
+/** The lines of one skater, sorted into what they are. */
+export interface SheetLines {
+  readonly head: readonly Line[];
+  readonly items: readonly { readonly kind: 'element' | 'component' | 'other'; readonly line: Line }[];
+}
+
+/** What one sheet of a file tells about the next. */
+export interface Memory {
+  width: number | null;
+  seasons: readonly Season[] | null;
+}
+
+const USUAL_PANELS: readonly PanelRule[] = [
+  { trimFrom: 5, drop: 1 },
+  { trimFrom: Infinity, drop: 1 },
+  { trimFrom: 3, drop: 1 },
+];
+
+/** Reads one skater's sheet: tables, totals, person, context, and what of it is held by equations. */
+export function readSheetLines(lines: SheetLines, heading: Heading, given: Given, seasons: readonly Season[], memory: Memory): SheetReading {
+  const verdict = newVerdict();
+  const others = lines.items.filter((item) => item.kind === 'other').map((item) => item.line);
+  const first = readComponents(componentLines(lines), USUAL_PANELS, null);
+  const held = first.plan !== null && first.plan.closed > 0 && first.plan.closed >= first.rows.length - 1;
+  const judges = held && first.plan !== null ? first.plan.to - first.plan.from : null;
+  const elements = readElements(elementLines(lines), seasonChoice(given, heading, seasons, memory), {
+    width: memory.width,
+    judges,
+    refereeNamed: lines.head.some((line) => REFEREE.test(textOf(line))),
+  });
+  const components = sameJudges(elements, first, lines);
+  const factor = components.rows[0]?.factor ?? null;
+  remember(memory, elements);
+  const context = settleContext(given, heading, elements.plan, { factor, codes: elements.rows.map(({ row }) => row.codeText) }, verdict);
+  const ruleFactor = factor ?? factorByRules(elements.plan?.seasons[0] ?? null, context.fields);
+  const componentSum = components.sum ?? sumOf(components.rows, ruleFactor);
+  const outside = [...lines.head, ...others];
+  const totals = solveTotals(outside, { elements: elements.sum, components: componentSum });
+  const elementForms = judgeElements(withLetters(elements, others), totals.tes?.value ?? null, verdict);
+  const componentForms = judgeComponents(components, totals.pcs === null || componentSum === null ? null : totals.pcs.value === componentSum, verdict);
+  judgeRivals(elements, verdict);
+  judgeTotals(totals, { elements: elements.sum, components: componentSum }, verdict);
+  const problems = gapsOf(elements, components, totals, lines, verdict);
+  const person = readPerson(lines.head, totalsSet(totals));
+  judgePerson(person, verdict);
+  const protocol: ProtocolForm = {
+    ...context.fields,
+    ...(person.skater === null ? {} : { skater: person.skater }),
+    ...(person.rank === null ? {} : { rank: person.rank }),
+    ...(person.startNumber === null ? {} : { startNumber: person.startNumber }),
+    ...withoutUnusedJudges(elementForms, componentForms),
+    ...totalsForm(totals),
+  };
+  return {
+    protocol,
+    doubts: verdict.doubts,
+    confidence: confidenceOf(verdict),
+    evidence: context.evidence,
+    problems,
+    from: (lines.head[0] ?? lines.items[0]?.line)?.at ?? '',
+  };
+}
+
+const REFEREE = /(?<!\p{L})(?:ref\.?|referee|sr|juge-arbitre|arbitre|schiedsrichter|ylituomari)(?!\p{L})/iu;
+
+const componentLines = (lines: SheetLines): Line[] => lines.items.filter((item) => item.kind === 'component').map((item) => item.line);
+
+/** From the first element line up to the components: element lines and what stands among and under them. */
+function elementLines(lines: SheetLines): { line: Line; element: boolean }[] {
+  const first = lines.items.findIndex((item) => item.kind === 'element');
+  if (first < 0) return [];
+  const found: { line: Line; element: boolean }[] = [];
+  for (const item of lines.items.slice(first)) {
+    if (item.kind === 'component') continue;
+    found.push({ line: item.line, element: item.kind === 'element' });
+  }
+  return found;
+}
+
+/** Tries the season that is named, or those of the sheet before; all of them only where these do not fit. */
+function seasonChoice(given: Given, heading: Heading, seasons: readonly Season[], memory: Memory) {
+  const named = namedSeason(given, heading);
+  const likely = named === null ? memory.seasons : seasons.filter((one) => one.rulebook.season === named);
+  return (plan: (seasons: readonly Season[]) => Plans | null): Plans | null => {
+    const first = likely === null || likely.length === 0 ? null : plan(likely);
+    if (first !== null && first.best.closed.base >= (named === null ? 1 : 0.7) * first.best.closed.rows) return first;
+    const all = plan(seasons);
+    return first !== null && all !== null && first.best.closed.base >= all.best.closed.base - 1 && named !== null ? first : all;
+  };
+}
+
+/** The panel of the elements decides where the components alone left it open. */
+function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetLines): ComponentBlock {
+  const judges = elements.plan === null ? 0 : elements.plan.to - elements.plan.from;
+  const open = first.plan === null || first.plan.closed < first.rows.length;
+  const panel = elements.plan?.panel;
+  return judges > 0 && open ? readComponents(componentLines(lines), panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS], judges) : first;
+}
+
+function remember(memory: Memory, elements: ElementBlock): void {
+  if (elements.plan === null) return;
+  memory.width = elements.plan.width;
+  if (elements.plan.closed.base >= 0.9 * elements.plan.closed.rows) memory.seasons = elements.plan.seasons;
+}
+
+function factorByRules(season: Season | null, fields: { category?: unknown; segment?: unknown }): number | null {
+  const { category, segment } = fields;
+  const known = season?.rulebook.categories.find((one) => one === category);
+  return season === null || known === undefined || (segment !== 'short' && segment !== 'free') ? null : season.rulebook.components(known, segment).factor;
+}
+
+function withLetters(elements: ElementBlock, others: readonly Line[]): ElementBlock {
+  const letters = lettersOf(elements.rows, others);
+  if (letters.size === 0) return elements;
+  return {
+    ...elements,
+    rows: elements.rows.map((read, i) => ({ ...read, row: { ...read.row, feedback: read.row.feedback ?? letters.get(i) ?? null } })),
+  };
+}
+
+/** Another arrangement of the columns closes as well: every figure that it reads differently is in doubt. */
+function judgeRivals({ rows, rivals }: ElementBlock, verdict: Verdict): void {
+  for (const rival of rivals.slice(0, 4)) {
+    rows.forEach((read, i) => {
+      const marks = (read.entries ?? []).slice(rival.from, rival.to).map((entry) => (entry?.value == null ? null : entry.value / 100));
+      if (JSON.stringify(marks) !== JSON.stringify(read.marks)) {
+        doubt(verdict, `elements[${i}].marks`, read.marks, [marks], 'Another choice of the judges’ columns closes as well.');
+      }
+      for (const name of ['base', 'goe', 'score'] as const) {
+        const c = rival[name];
+        const other = c === null ? null : (read.entries?.[c]?.value ?? null);
+        if (other !== read[name] && other !== null && read[name] !== null) {
+          doubt(verdict, `elements[${i}].${name}`, toPoints(read[name]), [toPoints(other)], 'Another order of the columns closes as well.');
+        }
+      }
+    });
+  }
+}
+
+function judgeTotals(totals: Totals, sums: { elements: number | null; components: number | null }, verdict: Verdict): void {
+  judgeTotal('tes', totals.tes, sums.elements, 'The scores of the elements add up to', verdict);
+  judgeTotal('pcs', totals.pcs, sums.components, 'The factored components add up to', verdict);
+  const { tes, pcs, total, deductions } = totals;
+  verdict.figures += 1;
+  if (total !== null && tes !== null && pcs !== null) {
+    const before = tes.value + pcs.value + (totals.bonus ?? 0);
+    const due = before + (deductions?.value ?? 0);
+    if (!tested(verdict, total.closed)) {
+      const why = `${pointsText(tes.value)} + ${pointsText(pcs.value)}${totals.bonus === null ? '' : ` + ${pointsText(totals.bonus)}`} and deductions of ${deductions === null ? 'none printed' : pointsText(deductions.value)} do not make ${pointsText(total.value)}.`;
+      doubt(verdict, 'total', toPoints(total.value), [toPoints(due)], why);
+      doubt(verdict, 'deductions', deductions === null ? null : toPoints(deductions.value), total.value - before <= 0 ? [toPoints(total.value - before)] : [], why);
+      if (!tes.closed) doubt(verdict, 'tes', toPoints(tes.value), [], why);
+      if (!pcs.closed) doubt(verdict, 'pcs', toPoints(pcs.value), [], why);
+      if (totals.bonus !== null) doubt(verdict, 'bonus', toPoints(totals.bonus), [], why);
+    }
+  }
+  if (total !== null && total.rivals.length > 0) {
+    doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
+  }
+  if (deductions !== null && deductions.unexplained.length > 0) {
+    const items = deductions.unexplained.map((item) => `${item.reason} ${pointsText(item.points)}`).join(', ');
+    doubt(verdict, 'deductions', toPoints(deductions.value), [], `The lines of the deductions (${items}) add up to another figure.`);
+  }
+}
+
+function judgeTotal(name: 'tes' | 'pcs', total: Total | null, sum: number | null, says: string, verdict: Verdict): void {
+  if (total === null) return;
+  verdict.figures++;
+  if (sum !== null && !tested(verdict, total.value === sum)) {
+    doubt(verdict, name, toPoints(total.value), [toPoints(sum)], `${says} ${pointsText(sum)}.`);
+  } else if (sum === null) {
+    doubt(verdict, name, toPoints(total.value), [], 'What it is the sum of is not complete on this sheet.');
+  }
+  if (total.rivals.length > 0) doubt(verdict, name, toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
+}
+
+function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): void {
+  verdict.figures += 3;
+  for (const name of person.doubts) {
+    const why = name === 'skater' ? 'No label or column says that this is the name.' : 'No label or column says which number this is.';
+    const other = name === 'rank' ? person.startNumber : name === 'startNumber' ? person.rank : null;
+    doubt(verdict, name, person[name], other === null ? [] : [other], why);
+  }
+  if (person.skater === null) doubt(verdict, 'skater', null, [], 'No name was found.');
+}
+
+/** What a whole sheet has and this one lacks: said as a finding and as a doubt, so that a cut sheet is seen. */
+function gapsOf(elements: ElementBlock, components: ComponentBlock, totals: Totals, lines: SheetLines, verdict: Verdict): Problem[] {
+  const at = lines.items[0]?.line.at ?? lines.head[0]?.at ?? '';
+  const gap = (path: string, code: string, found: string, expected: string): Problem => {
+    doubt(verdict, path, path === 'elements' || path === 'components' ? [] : null, [], `${found}.`);
+    return { code, at, found, expected, advice: 'Check whether the sheet was cut or a column left out.' };
+  };
+  const { plan } = elements;
+  const missing = plan === null ? [] : (['base', 'goe', 'score'] as const).filter((name) => plan[name] === null);
+  return [
+    ...(elements.rows.length === 0 ? [gap('elements', 'intake.no-elements', 'no element row', 'a table of elements')] : []),
+    ...missing.map((name) => gap(`elements.${name}`, 'intake.no-column', `no column of ${NAMES[name]}`, `a column of ${NAMES[name]}`)),
+    ...(plan !== null && plan.from === plan.to ? [gap('elements.marks', 'intake.no-marks', 'no judges’ marks', 'marks of 1 to 12 judges')] : []),
+    ...(components.rows.length === 0 ? [gap('components', 'intake.no-components', 'no component row', 'a table of components')] : []),
+    ...(components.rows.length > 0 && components.plan?.score === null ? [gap('components.score', 'intake.no-column', 'no column of component scores', 'a column of component scores')] : []),
+    ...(components.rows.length > 0 && components.plan?.factor === null ? [gap('components.factor', 'intake.no-column', 'no column of factors', 'a column of factors')] : []),
+    ...(['tes', 'pcs', 'total'] as const).flatMap((name) => (totals[name] === null ? [gap(name, 'intake.no-total', `no ${NAMES[name]}`, `the ${NAMES[name]}`)] : [])),
+    ...judgesDiffer(elements, components, at, verdict),
+  ];
+}
+
+const NAMES = { base: 'base values', goe: 'grades of execution', score: 'element scores', tes: 'element score', pcs: 'component score', total: 'segment score' } as const;
+
+function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: string, verdict: Verdict): Problem[] {
+  if (elements.plan === null || components.plan === null) return [];
+  const a = elements.plan.to - elements.plan.from;
+  const b = components.plan.to - components.plan.from;
+  if (a === 0 || a === b) return [];
+  const found = `${a} judges’ columns with the elements, ${b} with the components`;
+  elements.rows.forEach((read, i) => doubt(verdict, `elements[${i}].marks`, read.marks, [], `${found}.`));
+  components.rows.forEach((read, i) => doubt(verdict, `components[${i}].marks`, read.marks.map((one) => (one === null ? null : toPoints(one))), [], `${found}.`));
+  return [{ code: 'intake.judges', at, found, expected: 'the same judges in both tables', advice: 'Check whether a column was left out.' }];
+}
+
+const totalsSet = (totals: Totals): ReadonlySet<number> =>
+  new Set([totals.tes, totals.pcs, totals.total].flatMap((one) => (one === null ? [] : [one.value])));
+
+/** Judges' columns at the end that no judge used are no part of the panel. */
+function withoutUnusedJudges(elements: ProtocolForm['elements'], components: NonNullable<ProtocolForm['components']>): Pick<ProtocolForm, 'elements' | 'components'> {
+  const lists = [...elements, ...components].map((one) => one.marks ?? []);
+  const used = Math.max(0, ...lists.map((marks) => marks.findLastIndex((mark) => mark !== null) + 1));
+  const cut = <T extends { marks?: (number | null)[] | null | undefined }>(one: T): T => ({ ...one, marks: (one.marks ?? []).slice(0, used) });
+  return { elements: elements.map(cut), components: components.map(cut) };
+}
+
+function totalsForm(totals: Totals): Pick<ProtocolForm, 'deductions' | 'bonus' | 'tes' | 'pcs' | 'total'> {
+  const { deductions } = totals;
+  const items = deductions?.items?.map((item) => ({
+    reason: item.reason,
+    ...(item.count === null ? {} : { count: item.count }),
+    points: toPoints(item.points),
+  }));
+  return {
+    ...(deductions === null ? {} : { deductions: items ?? toPoints(deductions.value) }),
+    ...(totals.bonus === null ? {} : { bonus: toPoints(totals.bonus) }),
+    ...(totals.tes === null ? {} : { tes: toPoints(totals.tes.value) }),
+    ...(totals.pcs === null ? {} : { pcs: toPoints(totals.pcs.value) }),
+    ...(totals.total === null ? {} : { total: toPoints(totals.total.value) }),
+  };
+}

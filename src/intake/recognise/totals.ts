@@ -1,0 +1,185 @@
+import type { Cell, Line } from './cell.ts';
+import { readDeductions, type PrintedDeduction } from './deductions.ts';
+import { textOf } from './heading.ts';
+import { LABELS, type Label } from './words.ts';
+
+/** A figure outside the tables, with the label that stands before it on its line. */
+export interface Claim {
+  readonly value: number;
+  readonly decimals: number;
+  readonly label: Label | null;
+  readonly line: Line;
+  readonly cell: Cell;
+}
+
+/** What the tables add up to; null where a part is missing. */
+export interface Sums {
+  readonly elements: number | null;
+  readonly components: number | null;
+}
+
+/** A total as read. `closed`: it equals what it is the sum of. */
+export interface Total {
+  readonly value: number;
+  readonly closed: boolean;
+  /** Other figures of the sheet that claim to be the same total. */
+  readonly rivals: readonly number[];
+}
+
+export interface Totals {
+  readonly tes: Total | null;
+  readonly pcs: Total | null;
+  readonly total: Total | null;
+  readonly bonus: number | null;
+  readonly deductions: {
+    readonly value: number;
+    readonly items: readonly PrintedDeduction[] | null;
+    /** total = tes + pcs + bonus + deductions holds. */
+    readonly closed: boolean;
+    /** Item lines whose sum is another. */
+    readonly unexplained: readonly PrintedDeduction[];
+    readonly positive: boolean;
+  } | null;
+}
+
+/** Figures outside the tables with their labels. */
+export function claimsOf(lines: readonly Line[]): Claim[] {
+  return lines.flatMap((line) => {
+    if (line.cells.length > 60) return [];
+    let words: string[] = [];
+    let label: Label | null = null;
+    return line.cells.flatMap((cell) => {
+      if (cell.figure === null) {
+        words.push(cell.text);
+        return [];
+      }
+      if (words.length > 0) label = labelOf(words.join(' '));
+      words = [];
+      return [{ value: cell.figure.value, decimals: cell.figure.decimals, label, line, cell }];
+    });
+  });
+}
+
+export const labelOf = (words: string): Label | null => LABELS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
+
+/** Finds the totals of one skater: those that close come first, labels second. */
+export function solveTotals(lines: readonly Line[], sums: Sums): Totals {
+  const claims = claimsOf(lines);
+  const points = claims.filter((claim) => claim.decimals > 0 || claim.label !== null);
+  const tes = sumTotal(points, sums.elements, 'tes');
+  const pcs = sumTotal(points, sums.components, 'pcs');
+  const bonus = bonusOf(points);
+  const printed = lines.map((line) => readDeductions(textOf(line)));
+  const items = printed.flatMap((one) => one.items);
+  const totals = printed.flatMap((one) => one.totals);
+  const filled = tes !== null && pcs !== null ? { tes, pcs } : fromTriple(points, tes, pcs);
+  const total = solveTotal(points, filled, bonus ?? 0, { items, totals });
+  return { ...filled, bonus, total: total.total, deductions: total.deductions };
+}
+
+/** Only a figure that is labelled as bonus is one. */
+function bonusOf(points: readonly Claim[]): number | null {
+  return points.find((claim) => claim.label === 'bonus' && claim.decimals > 0)?.value ?? null;
+}
+
+function sumTotal(points: readonly Claim[], sum: number | null, label: Label): Total | null {
+  const labelled = points.filter((claim) => claim.label === label && claim.decimals > 0).map((claim) => claim.value);
+  if (sum !== null && points.some((claim) => claim.value === sum && claim.decimals > 0)) {
+    return { value: sum, closed: true, rivals: rivalsOf(labelled, sum) };
+  }
+  const [first] = labelled;
+  // A line with label, base sum and element score: the last figure of the line is the total.
+  const last = labelled.at(-1);
+  return first === undefined || last === undefined ? null : { value: last, closed: false, rivals: rivalsOf(labelled, last) };
+}
+
+/** Labels are only words: a figure far from the total it claims to be is something else. */
+const rivalsOf = (labelled: readonly number[], value: number): number[] => [
+  ...new Set(labelled.filter((one) => one !== value && looksAlike(one, value))),
+];
+
+/** The same figure with one digit lost, added, changed, or two changed places. */
+export function looksAlike(a: number, b: number): boolean {
+  const [x, y] = [String(Math.abs(a)), String(Math.abs(b))];
+  if (x.length === y.length) {
+    const off = Array.from(x).filter((sign, i) => sign !== y[i]).length;
+    return off <= 1 || (off === 2 && sorted(x) === sorted(y));
+  }
+  const [long, short] = x.length > y.length ? [x, y] : [y, x];
+  return long.length - short.length === 1 && Array.from(long).some((_, i) => long.slice(0, i) + long.slice(i + 1) === short);
+}
+
+const sorted = (text: string): string => Array.from(text).sort().join('');
+
+interface Parts {
+  readonly tes: Total | null;
+  readonly pcs: Total | null;
+}
+
+/** One line with total, element and component score that close among themselves stands in for a missing one. */
+function fromTriple(points: readonly Claim[], tes: Total | null, pcs: Total | null): Parts {
+  const lines = new Map<Line, number[]>();
+  for (const claim of points) if (claim.decimals > 0) lines.set(claim.line, [...(lines.get(claim.line) ?? []), claim.value]);
+  for (const values of lines.values()) {
+    for (const total of values) {
+      for (const [i, a] of values.entries()) {
+        for (const b of values.slice(i + 1)) {
+          const rest = total - a - b;
+          if (total <= a || total <= b || a <= 0 || b <= 0 || rest > 0 || !values.some((one) => Math.abs(one) === -rest)) continue;
+          if (tes === null && pcs === null) return { tes: open(a), pcs: open(b) };
+          if (tes === null && pcs !== null && (a === pcs.value || b === pcs.value)) return { tes: open(a === pcs.value ? b : a), pcs };
+          if (pcs === null && tes !== null && (a === tes.value || b === tes.value)) return { tes, pcs: open(a === tes.value ? b : a) };
+        }
+      }
+    }
+  }
+  return { tes, pcs };
+}
+
+const open = (value: number): Total => ({ value, closed: false, rivals: [] });
+
+interface Printed {
+  readonly items: readonly PrintedDeduction[];
+  readonly totals: readonly number[];
+}
+
+function solveTotal(points: readonly Claim[], parts: Parts, bonus: number, printed: Printed): Pick<Totals, 'total' | 'deductions'> {
+  const labelled = points.filter((claim) => claim.label === 'total' && claim.decimals > 0).map((claim) => claim.value);
+  const sumOfItems = printed.items.reduce((sum, item) => sum + item.points, 0);
+  if (parts.tes === null || parts.pcs === null) {
+    const value = labelled.at(-1);
+    return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
+  }
+  const before = parts.tes.value + parts.pcs.value + bonus;
+  const offered = new Set([0, sumOfItems, ...printed.totals, ...points.filter((one) => one.decimals > 0).map((one) => -Math.abs(one.value))]);
+  // Deductions that are labelled must be the ones that close; only without them may others, or none, do it.
+  const told = new Set([...printed.totals, ...(printed.items.length > 0 ? [sumOfItems] : [])]);
+  const values = points.filter((claim) => claim.decimals > 0 && claim.value !== parts.tes?.value).map((claim) => claim.value);
+  for (const allowed of told.size > 0 ? [told, offered] : [offered]) {
+    const value = values.find((one) => allowed.has(one - before));
+    if (value === undefined) continue;
+    const due = value - before;
+    const total: Total = { value, closed: true, rivals: rivalsOf(labelled, value) };
+    const isPrinted = due !== 0 || told.has(0) || hasZero(points);
+    return { total, deductions: isPrinted || told.size > 0 ? deductionsOf(printed, due, true) : null };
+  }
+  const value = labelled.at(-1) ?? values.filter((one) => one > Math.max(parts.tes?.value ?? 0, parts.pcs?.value ?? 0)).at(-1);
+  return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
+}
+
+/** `0.00` among the totals: no deductions, printed. */
+const hasZero = (points: readonly Claim[]): boolean => points.some((claim) => claim.value === 0 && claim.decimals > 0);
+
+function deductionsOf(printed: Printed, due: number | null, closed: boolean): Totals['deductions'] {
+  const sum = printed.items.reduce((total, item) => total + item.points, 0);
+  const value = due ?? printed.totals.at(-1) ?? (printed.items.length > 0 ? sum : null);
+  if (value === null) return null;
+  const itemised = printed.items.length > 0 && sum === value;
+  return {
+    value,
+    items: itemised ? printed.items : null,
+    closed,
+    unexplained: itemised ? [] : printed.items,
+    positive: printed.items.some((item) => item.positive),
+  };
+}
