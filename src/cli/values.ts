@@ -113,10 +113,10 @@ function jsonProblem(text: string, line: number): Problem {
 /** The first line alone is no JSON: a document over several lines, lines with a bad first one, or another form. */
 async function* undecided(head: readonly Uint8Array[], source: Source, other: OtherReader): AsyncGenerator<InputValue> {
   const bytes = await readRest(head, source, WHOLE_LIMIT);
-  if (bytes === null) return yield tooLong(source.name);
-  const text = withoutMark(bytes.toString('utf8'));
+  const text = withoutMark(bytes?.toString('utf8') ?? '');
   const whole = parsed(text.trim());
-  if (whole !== null) yield* spreadOut(whole.value, 1);
+  if (bytes === null) yield tooLong(source.name);
+  else if (whole !== null) yield* spreadOut(whole.value, 1);
   else if (hasJsonLine(text)) yield* jsonLines(rejoined([bytes], { ...source, chunks: emptyChunks() }));
   else yield* await other(bytes, source.name);
 }

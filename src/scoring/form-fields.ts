@@ -38,6 +38,10 @@ export const probability = z
   .min(0, { error: 'a probability from 0 to 1' })
   .max(1, { error: 'a probability from 0 to 1' });
 
+/** A list of at most `most` entries; `what` names them. */
+export const list = <S extends z.ZodType>(entry: S, most: number, what: string) =>
+  z.array(entry, { error: `a list of ${what}` }).max(most, { error: `at most ${most} ${what}` });
+
 const EXPECTED_DATE = 'a date such as 2023-10-14';
 export const date = z
   .string({ error: EXPECTED_DATE })

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 import { fail, ok, type Result } from '../notation/index.ts';
-import { checkForm, finite, text } from './form-fields.ts';
+import { checkForm, finite, list, text } from './form-fields.ts';
 import { codeProblem, layoutFields, toLayout } from './layout-form.ts';
 import type { Layout } from './layout.ts';
 
@@ -17,16 +17,16 @@ export interface Inventory extends Layout {
   };
 }
 
-const codes = z.array(text, { error: 'a list of element codes' });
+const codes = list(text, 1000, 'element codes');
 
 /** The JSON (or YAML) form of an inventory; fields it does not name are allowed and ignored. */
 export const inventoryForm = z
-  .looseObject(
+  .object(
     {
       ...layoutFields,
       combine: z.enum(['listed', 'auto'], { error: 'listed or auto' }).nullish(),
       constraints: z
-        .looseObject(
+        .object(
           {
             must: codes.nullish(),
             never: codes.nullish(),

@@ -7,6 +7,7 @@ import {
   finite,
   heading,
   hundredths,
+  list,
   named,
   points,
   positiveWhole,
@@ -20,7 +21,10 @@ import {
 } from './form-fields.ts';
 import { STAGES, type Layout, type LayoutComponent, type LayoutElement, type Outcome } from './layout.ts';
 
-const outcomeForm = z.looseObject(
+/** Far above any program or inventory. */
+const MOST_ENTRIES = 1000;
+
+const outcomeForm = z.object(
   {
     p: probability,
     code: text,
@@ -30,13 +34,13 @@ const outcomeForm = z.looseObject(
   { error: 'an outcome with p, code and grade' },
 );
 
-const layoutElementForm = z.looseObject(
+const layoutElementForm = z.object(
   {
     code: z.string({ error: 'an element code such as 2A+2T' }),
     start: seconds.nullish(),
     half: truth.nullish(),
     grade: finite.nullish(),
-    outcomes: z.array(outcomeForm, { error: 'a list of outcomes' }).nullish(),
+    outcomes: list(outcomeForm, MOST_ENTRIES, 'outcomes').nullish(),
     max: positiveWhole.nullish(),
     stage: z.enum(STAGES, { error: STAGES.join(', ') }).nullish(),
     since: date.nullish(),
@@ -45,7 +49,7 @@ const layoutElementForm = z.looseObject(
   { error: 'a planned element' },
 );
 
-const layoutComponentForm = z.looseObject(
+const layoutComponentForm = z.object(
   {
     name: text,
     factor: points.positive({ error: 'a factor above 0' }).nullish(),
@@ -58,15 +62,15 @@ const layoutComponentForm = z.looseObject(
 /** Fields of a layout that an inventory has too. */
 export const layoutFields = {
   ...heading,
-  elements: z.array(layoutElementForm, { error: 'a list of planned elements' }),
-  components: z.array(layoutComponentForm, { error: 'a list of components' }).nullish(),
-  form: z.looseObject({ sd: spread }, { error: 'the day factor, { "sd": number }' }).nullish(),
+  elements: list(layoutElementForm, MOST_ENTRIES, 'planned elements'),
+  components: list(layoutComponentForm, MOST_ENTRIES, 'components').nullish(),
+  form: z.object({ sd: spread }, { error: 'the day factor, { "sd": number }' }).nullish(),
   duration: seconds.nullish(),
 };
 
 /** The JSON (or YAML) form of a layout; fields it does not name are allowed and ignored. */
 export const layoutForm = z
-  .looseObject(layoutFields, { error: 'a layout as an object' })
+  .object(layoutFields, { error: 'a layout as an object' })
   .meta({ title: 'Layout', description: 'The ordered planned elements of one program.' });
 
 export type LayoutForm = z.infer<typeof layoutForm>;

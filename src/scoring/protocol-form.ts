@@ -7,6 +7,7 @@ import {
   count,
   heading,
   hundredths,
+  list,
   named,
   points,
   positiveWhole,
@@ -20,10 +21,14 @@ import {
 } from './form-fields.ts';
 import type { Deductions, Protocol, ProtocolComponent, ProtocolElement } from './protocol.ts';
 
+/** One skater's sheet of one segment is far below; what is above is no such sheet. */
+const MOST_ROWS = 500;
+const MOST_JUDGES = 50;
+
 const mark = z.int({ error: 'a whole grade or null' }).nullable();
 const componentMark = points.nullable();
 
-const elementForm = z.looseObject(
+const elementForm = z.object(
   {
     no: whole.nullish(),
     code: z.string({ error: 'an element code such as 3Lz+3T' }),
@@ -33,40 +38,42 @@ const elementForm = z.looseObject(
     start: seconds.nullish(),
     base: points.nullish(),
     goe: points.nullish(),
-    marks: z.array(mark, { error: 'a list of grades, null where a judge has none' }).nullish(),
+    marks: list(mark, MOST_JUDGES, 'grades, null where a judge has none').nullish(),
     score: points.nullish(),
   },
   { error: 'an element' },
 );
 
-const componentForm = z.looseObject(
+const componentForm = z.object(
   {
     name: z.string({ error: 'the name of a component' }),
     factor: points.positive({ error: 'a factor above 0' }).nullish(),
-    marks: z.array(componentMark, { error: 'a list of marks, null where a judge has none' }).nullish(),
+    marks: list(componentMark, MOST_JUDGES, 'marks, null where a judge has none').nullish(),
     score: points.nullish(),
   },
   { error: 'a component' },
 );
 
-const deductionForm = z.looseObject(
+const deductionForm = z.object(
   { reason: text, count: count.nullish(), points },
   { error: 'a deduction with reason and points' },
 );
 
 /** The JSON form of a protocol (points as numbers); fields it does not name are allowed and ignored. */
 export const protocolForm = z
-  .looseObject(
+  .object(
     {
       ...heading,
       competition: text.nullish(),
       order: finite.nullish(),
       rank: positiveWhole.nullish(),
       startNumber: whole.nullish(),
-      elements: z.array(elementForm, { error: 'a list of elements' }),
-      components: z.array(componentForm, { error: 'a list of components' }).nullish(),
+      elements: list(elementForm, MOST_ROWS, 'elements'),
+      components: list(componentForm, MOST_ROWS, 'components').nullish(),
       deductions: z
-        .union([points, z.array(deductionForm)], { error: 'points (0 or less), or a list of deductions' })
+        .union([points, list(deductionForm, MOST_ROWS, 'deductions')], {
+          error: 'points (0 or less), or a list of deductions',
+        })
         .nullish(),
       bonus: points.nullish(),
       tes: points.nullish(),
