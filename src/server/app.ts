@@ -11,18 +11,21 @@ import {
   validatorCompiler,
 } from 'fastify-type-provider-zod';
 import { recordStore, sheetStore, type Connection } from '../store/index.ts';
-import type { App, Context } from './context.ts';
+import type { App, Context, SheetReader } from './context.ts';
 import { problemDetails, ServerError } from './errors.ts';
 import { guardLoopback } from './guard.ts';
 import { jobRunner } from './jobs.ts';
 import { exchangeRoutes } from './routes-exchange.ts';
 import { jobRoutes } from './routes-jobs.ts';
+import { calendarRoutes } from './routes-calendar.ts';
 import { recordRoutes } from './routes-records.ts';
+import { sheetRoutes } from './routes-sheets.ts';
 
 export interface AppOptions {
   readonly connection: Connection;
   /** Folder of the built web app; null: API only. */
   readonly webFolder: string | null;
+  readonly readSheet: SheetReader;
   /** Names under which the server may be addressed; loopback names by default. */
   readonly hosts?: readonly string[];
   readonly now?: () => string;
@@ -54,6 +57,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     store: recordStore(options.connection, now),
     sheets: sheetStore(options.connection),
     jobs: jobRunner(randomUUID),
+    readSheet: options.readSheet,
     now,
     newId: randomUUID,
   };
@@ -62,6 +66,8 @@ export async function buildApp(options: AppOptions): Promise<App> {
     recordRoutes(routes, context);
     exchangeRoutes(routes, context);
     jobRoutes(routes, context);
+    sheetRoutes(routes, context);
+    calendarRoutes(routes, context);
     routes.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
     done();
   });

@@ -1,3 +1,4 @@
 /** Door of the room `server`: the HTTP API and the static app. */
 export { buildApp, type AppOptions } from './app.ts';
+export type { SheetRead, SheetReader } from './context.ts';
 export { SERVER_ERRORS } from './errors.ts';

@@ -9,7 +9,16 @@ let connection: Connection;
 let app: Awaited<ReturnType<typeof buildApp>>;
 beforeEach(async () => {
   connection = await connect(':memory:');
-  app = await buildApp({ connection, webFolder: null, now: () => '2026-11-25T10:00:00Z' });
+  app = await buildApp({
+    connection,
+    webFolder: null,
+    now: () => '2026-11-25T10:00:00Z',
+    readSheet: (bytes, name) =>
+      Promise.resolve({
+        protocols: [{ form: { name, size: bytes.byteLength }, doubts: [], confidence: 1 }],
+        problems: [],
+      }),
+  });
 });
 afterEach(async () => {
   await app.close();
@@ -67,6 +76,63 @@ describe('everything', () => {
     const answer = await ask('POST', '/api/import', { text: 'junk' });
     expect(answer.statusCode).toBe(422);
     expect(answer.json<{ problems: { at: string }[] }>().problems[0]?.at).toBe('line 1');
+  });
+});
+
+describe('sheets', () => {
+  it('are kept byte for byte, once, and read by a job', async () => {
+    const bytes = Buffer.from([0, 1, 2, 255]);
+    const headers = { 'content-type': 'application/octet-stream', 'x-sheet-name': 'my%20sheet.pdf' };
+    const job = await app.inject({ method: 'POST', url: '/api/sheets', headers, payload: bytes });
+    expect(job.statusCode).toBe(202);
+    const { id } = job.json<{ id: string }>();
+    await new Promise((resolve) => setImmediate(resolve));
+    const view = (await ask('GET', `/api/jobs/${id}`)).json<{
+      state: string;
+      result: { sheetId: string; name: string };
+    }>();
+    expect(view).toMatchObject({ state: 'done', result: { name: 'my sheet.pdf', protocols: [{ form: { size: 4 } }] } });
+    const back = await ask('GET', `/api/sheets/${view.result.sheetId}`);
+    expect([...back.rawPayload]).toEqual([...bytes]);
+    expect(back.headers['content-disposition']).toMatch(/^attachment/);
+    const again = await app.inject({ method: 'POST', url: '/api/sheets', headers, payload: bytes });
+    await new Promise((resolve) => setImmediate(resolve));
+    const second = (await ask('GET', `/api/jobs/${again.json<{ id: string }>().id}`)).json<{
+      result: { sheetId: string };
+    }>();
+    expect(second.result.sheetId).toBe(view.result.sheetId);
+  });
+
+  it('that are empty are refused', async () => {
+    const headers = { 'content-type': 'application/octet-stream' };
+    expect(
+      (await app.inject({ method: 'POST', url: '/api/sheets', headers, payload: Buffer.alloc(0) })).statusCode,
+    ).toBe(400);
+  });
+});
+
+describe('the calendar', () => {
+  it('names events, deadlines and freezes, with text escaped as the standard asks', async () => {
+    const event: RecordOf<'competitions'> = {
+      id: 'e1',
+      name: 'Alder Rink; autumn, 1st',
+      date: '2026-12-05',
+      endDate: '2026-12-06',
+      body: null,
+      panelSize: null,
+      video: 'unknown',
+      purpose: null,
+      skaters: [],
+      freeze: '2026-12-01',
+      note: null,
+      deadlines: [{ what: 'planned content due', date: '2026-11-30', skaters: [] }],
+    };
+    await ask('PUT', '/api/competitions/e1', event);
+    const file = await ask('GET', '/api/calendar.ics');
+    expect(file.headers['content-type']).toMatch('text/calendar');
+    expect(file.body).toContain('SUMMARY:Alder Rink\\; autumn\\, 1st\r\n');
+    expect(file.body).toContain('DTSTART;VALUE=DATE:20261205\r\nDTEND;VALUE=DATE:20261207\r\n');
+    expect(file.body.match(/BEGIN:VEVENT/g)).toHaveLength(3);
   });
 });
 

@@ -1,0 +1,79 @@
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import type { App, Context } from './context.ts';
+import { ServerError } from './errors.ts';
+import { errorResponses, idParams, jobSchema } from './schemas.ts';
+
+const MEGABYTE = 1024 * 1024;
+const tags = ['sheets'];
+
+/** An original sheet in, a job out that reads it; the original back, byte for byte. */
+export function sheetRoutes(app: App, context: Context): void {
+  app.addContentTypeParser('application/octet-stream', { parseAs: 'buffer' }, (_request, body, done) => {
+    done(null, body);
+  });
+  app.post(
+    '/api/sheets',
+    {
+      bodyLimit: 32 * MEGABYTE,
+      schema: {
+        tags,
+        description: 'The bytes of a sheet (PDF, HTML, CSV, JSON, text, photograph). Answers the job that reads it.',
+        consumes: ['application/octet-stream'],
+        headers: z.looseObject({ 'x-sheet-name': z.string().max(600).optional() }),
+        body: z.unknown(),
+        response: { 202: jobSchema, ...errorResponses },
+      },
+    },
+    async ({ body, headers }, reply) => {
+      if (!Buffer.isBuffer(body) || body.byteLength === 0) {
+        throw new ServerError('request.invalid', 'Send the bytes of a sheet as application/octet-stream.');
+      }
+      const name = decoded(headers['x-sheet-name']);
+      const sheetId = await keep(context, body, name);
+      const job = context.jobs.start(`Reading ${name}.`, async (progress, signal) => {
+        const read = await context.readSheet(body, name, progress, signal);
+        return { sheetId, name, ...read };
+      });
+      return reply.code(202).send(job);
+    },
+  );
+  app.get(
+    '/api/sheets/:id',
+    { schema: { tags, params: idParams, response: errorResponses } },
+    async ({ params }, reply) => {
+      const sheet = await context.sheets.get(params.id);
+      if (sheet === null) throw new ServerError('sheet.missing', `No sheet with the id "${params.id}".`);
+      // Never shown inside the app: an uploaded page must not run with its rights.
+      await reply
+        .type('application/octet-stream')
+        .header('content-disposition', `attachment; filename="${encodeURIComponent(sheet.name)}"`)
+        .send(Buffer.from(sheet.bytes) as never);
+    },
+  );
+}
+
+/** Keeps a sheet once: the same bytes again give the same id. */
+async function keep(context: Context, bytes: Buffer, name: string): Promise<string> {
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  const known = await context.sheets.known(sha256);
+  if (known !== null) return known;
+  const id = context.newId();
+  await context.sheets.keep({
+    id,
+    name,
+    media: 'application/octet-stream',
+    sha256,
+    bytes,
+    receivedAt: context.now(),
+  });
+  return id;
+}
+
+function decoded(header: string | undefined): string {
+  try {
+    return decodeURIComponent(header ?? 'sheet').slice(0, 200);
+  } catch {
+    return 'sheet';
+  }
+}
