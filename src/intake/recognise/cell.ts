@@ -27,7 +27,8 @@ export interface Line {
 
 const DASH = /^(?:[-\u2010-\u2015\u2212_.·…]{1,3}|n\/a)$/;
 const CALL = /^(?:<<|<|q|e|!|\*|F)(?:[,/]?(?:<<|<|q|e|!|\*|F))*$/;
-const LETTERS = /^(?:\+?kp:?)?(?:[YNT]{1,4}|[ynt]{2,4}|[YNT](?:[/,-][YNT]){1,3})$|^\+?(?:[nN][CSU]|n[csu])(?:[/,+](?:[nN][CSU]|n[csu]))*$/;
+const LETTERS =
+  /^(?:\+?kp:?)?(?:[YNT]{1,4}|[ynt]{2,4}|[YNT](?:[/,-][YNT]){1,3})$|^\+?(?:[nN][CSU]|n[csu])(?:[/,+](?:[nN][CSU]|n[csu]))*$/;
 const LETTERS_PREFIX = /^\+?kp:?$/i;
 const CODE_START = /^\+?(?:[0-5]?(?:t|s|lo|lz|eu|f|a)|f?c?(?:co|[ulcs])sp|stsq|chs[qpt])/i;
 const STRONG_CODE = /^(?:[0-5]|f?c?(?:co|[ulcs])sp|stsq|chs[qpt])/i;

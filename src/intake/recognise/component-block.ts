@@ -24,16 +24,28 @@ export interface ComponentBlock {
 }
 
 /** Reads the lines of a component block. `factor`: from the rules, where the sheet prints none. */
-export function readComponents(lines: readonly Line[], panels: readonly PanelRule[], judges: number | null): ComponentBlock {
+export function readComponents(
+  lines: readonly Line[],
+  panels: readonly PanelRule[],
+  judges: number | null,
+): ComponentBlock {
   const rows = componentRows(lines);
   const width = commonest(rows.map((row) => row.entries.length));
   const full = rows.filter((row) => row.entries.length === width).map((row) => row.entries);
   const plan = rows.length === 0 ? null : planComponents(full, panels, judges);
   const extents = extentsOf(full);
   const read = rows.map((row): ReadComponent => {
-    const entries = plan === null ? null : row.entries.length === width ? row.entries : extents === null ? null : placed(row.entries, extents);
+    const entries =
+      plan === null
+        ? null
+        : row.entries.length === width
+          ? row.entries
+          : extents === null
+            ? null
+            : placed(row.entries, extents);
     const at = (c: number | null | undefined): number | null => (c == null ? null : (entries?.[c]?.value ?? null));
-    const marks = plan === null || entries === null ? [] : entries.slice(plan.from, plan.to).map((entry) => entry?.value ?? null);
+    const marks =
+      plan === null || entries === null ? [] : entries.slice(plan.from, plan.to).map((entry) => entry?.value ?? null);
     return { row, entries, factor: at(plan?.factor), score: at(plan?.score), marks };
   });
   return { rows: read, plan, sum: sumOf(read, null) };
@@ -53,7 +65,9 @@ export function sumOf(rows: readonly ReadComponent[], factor: number | null): nu
 /** Tests the block and writes its components. */
 export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null, verdict: Verdict): ComponentForm[] {
   const { plan } = block;
-  const style = block.rows.flatMap((row) => row.entries ?? []).flatMap((entry) => (entry?.value == null ? [] : [entry.decimals]));
+  const style = block.rows
+    .flatMap((row) => row.entries ?? [])
+    .flatMap((entry) => (entry?.value == null ? [] : [entry.decimals]));
   const twoDecimals = style.filter((one) => one === 2).length >= 0.8 * style.length;
   return block.rows.map((read, i) => {
     const at = `components[${i}]`;
@@ -79,22 +93,56 @@ function judgeUnfit({ row }: ReadComponent, at: string, plan: ComponentPlan | nu
   doubt(verdict, at, printed, [], why);
 }
 
-function judgeRow(read: ReadComponent, at: string, plan: ComponentPlan | null, pcsCloses: boolean | null, twoDecimals: boolean, verdict: Verdict): void {
+function judgeRow(
+  read: ReadComponent,
+  at: string,
+  plan: ComponentPlan | null,
+  pcsCloses: boolean | null,
+  twoDecimals: boolean,
+  verdict: Verdict,
+): void {
   if (plan === null) return;
   const mean = plan.panel === null ? null : panelMean(read.marks, plan.panel);
   if (read.score === null) {
-    if (plan.score !== null) doubt(verdict, `${at}.score`, null, mean === null ? [] : [toPoints(mean)], `No score was found (${read.row.at}).`);
+    if (plan.score !== null)
+      doubt(
+        verdict,
+        `${at}.score`,
+        null,
+        mean === null ? [] : [toPoints(mean)],
+        `No score was found (${read.row.at}).`,
+      );
   } else if (mean !== null && !tested(verdict, mean === read.score)) {
     const why = `The marks give ${pointsText(mean)}; ${pointsText(read.score)} is printed.`;
-    doubt(verdict, `${at}.marks`, read.marks.map((mark) => (mark === null ? null : toPoints(mark))), [], why);
+    doubt(
+      verdict,
+      `${at}.marks`,
+      read.marks.map((mark) => (mark === null ? null : toPoints(mark))),
+      [],
+      why,
+    );
     if (pcsCloses !== true) doubt(verdict, `${at}.score`, toPoints(read.score), [toPoints(mean)], why);
   }
   (read.entries ?? []).slice(plan.from, plan.to).forEach((entry, j) => {
     if (entry?.value == null) return;
-    if (!isQuarter(entry.value)) doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'A component mark runs from 0.25 to 10.00 in quarter steps.');
+    if (!isQuarter(entry.value))
+      doubt(
+        verdict,
+        `${at}.marks[${j}]`,
+        entry.cell.text,
+        [],
+        'A component mark runs from 0.25 to 10.00 in quarter steps.',
+      );
     else if (entry.maimed || (twoDecimals && entry.decimals !== 2)) {
-      doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'Printed unlike the other marks: a digit may be missing.');
+      doubt(
+        verdict,
+        `${at}.marks[${j}]`,
+        entry.cell.text,
+        [],
+        'Printed unlike the other marks: a digit may be missing.',
+      );
     }
   });
-  if (read.factor === null && plan.factor !== null) doubt(verdict, `${at}.factor`, null, [], 'No factor was found in this row.');
+  if (read.factor === null && plan.factor !== null)
+    doubt(verdict, `${at}.factor`, null, [], 'No factor was found in this row.');
 }

@@ -59,12 +59,21 @@ const NAME = /\p{L}{2,}/u;
 
 /** Component rows; a line without a name that completes the one before is joined to it. */
 export function componentRows(lines: readonly Line[]): ComponentRow[] {
-  const rows = lines.map((line): ComponentRow => ({ at: line.at, name: nameOf(line.cells), entries: entriesOf(line.cells) }));
+  const rows = lines.map((line): ComponentRow => ({
+    at: line.at,
+    name: nameOf(line.cells),
+    entries: entriesOf(line.cells),
+  }));
   const widest = Math.max(0, ...rows.map((row) => row.entries.length));
   const joined: ComponentRow[] = [];
   for (const row of rows) {
     const open = joined.at(-1);
-    if (open !== undefined && row.name === '' && open.entries.length + row.entries.length <= Math.max(widest, open.entries.length + 4) && open.entries.length < widest + (rows.length > 2 ? 0 : 99)) {
+    if (
+      open !== undefined &&
+      row.name === '' &&
+      open.entries.length + row.entries.length <= Math.max(widest, open.entries.length + 4) &&
+      open.entries.length < widest + (rows.length > 2 ? 0 : 99)
+    ) {
       joined[joined.length - 1] = { ...open, entries: [...open.entries, ...row.entries] };
     } else joined.push(row);
   }
@@ -81,12 +90,19 @@ const nameOf = (cells: readonly Cell[]): string =>
     .replace(/[:\s]+$/, '');
 
 /** Finds the columns of component rows, because each score is the mean of its marks. */
-export function planComponents(table: Table, panels: readonly PanelRule[], judges: number | null): ComponentPlan | null {
+export function planComponents(
+  table: Table,
+  panels: readonly PanelRule[],
+  judges: number | null,
+): ComponentPlan | null {
   const width = table[0]?.length ?? 0;
   const plans = panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
   if (plans.length === 0) return null;
   const rank = (plan: ComponentPlan): number =>
-    100 * plan.closed + (plan.to - plan.from === judges ? 50 : 0) + (plan.factored !== null ? 2 : 0) + (plan.to - plan.from) / 100;
+    100 * plan.closed +
+    (plan.to - plan.from === judges ? 50 : 0) +
+    (plan.factored !== null ? 2 : 0) +
+    (plan.to - plan.from) / 100;
   return plans.reduce((best, one) => (rank(one) > rank(best) ? one : best));
 }
 
@@ -113,27 +129,46 @@ function isMarks(table: Table, c: number): boolean {
 }
 
 function plansOfRun(table: Table, width: number, run: { from: number; to: number }, panel: PanelRule): ComponentPlan[] {
-  const means = table.map((row) => panelMean(row.slice(run.from, run.to).map((one) => one?.value ?? null), panel));
+  const means = table.map((row) =>
+    panelMean(
+      row.slice(run.from, run.to).map((one) => one?.value ?? null),
+      panel,
+    ),
+  );
   const others = Array.from({ length: width }, (_, c) => c).filter((c) => c < run.from || c >= run.to);
   return [null, ...others].map((score) => {
-    const closed = score === null ? 0 : table.filter((row, r) => row[score]?.value != null && row[score].value === means[r]).length;
-    const { factor, factored } = factorColumns(table, others.filter((c) => c !== score), score);
+    const closed =
+      score === null ? 0 : table.filter((row, r) => row[score]?.value != null && row[score].value === means[r]).length;
+    const { factor, factored } = factorColumns(
+      table,
+      others.filter((c) => c !== score),
+      score,
+    );
     return { width, factor, factored, score, ...run, panel, closed };
   });
 }
 
 /** The factor: a column whose product with the score is another column, else one that is everywhere the same. */
-function factorColumns(table: Table, open: readonly number[], score: number | null): { factor: number | null; factored: number | null } {
+function factorColumns(
+  table: Table,
+  open: readonly number[],
+  score: number | null,
+): { factor: number | null; factored: number | null } {
   for (const factor of open) {
     for (const factored of open) {
       if (factor === factored || score === null) continue;
-      const fits = table.every((row) => componentPoints(row[score]?.value ?? null, row[factor]?.value ?? null) === row[factored]?.value);
+      const fits = table.every(
+        (row) => componentPoints(row[score]?.value ?? null, row[factor]?.value ?? null) === row[factored]?.value,
+      );
       if (fits) return { factor, factored };
     }
   }
   const same = open.find((c) => {
     const values = table.map((row) => row[c]?.value ?? null);
-    return values.every((one) => one !== null && one > 0 && one <= TOP) && 2 * values.filter((one) => one === values[0]).length > values.length;
+    return (
+      values.every((one) => one !== null && one > 0 && one <= TOP) &&
+      2 * values.filter((one) => one === values[0]).length > values.length
+    );
   });
   return { factor: same ?? open.find((c) => table.every((row) => (row[c]?.value ?? 0) > 0)) ?? null, factored: null };
 }

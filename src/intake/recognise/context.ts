@@ -14,7 +14,9 @@ export interface Context {
 
 /** The season that the person or the heading names; null: only the figures can say. */
 export const namedSeason = (given: Given, heading: Heading): string | null =>
-  given.season ?? heading.season ?? (given.date ?? heading.date ? seasonOfDate(given.date ?? heading.date ?? '') : null);
+  given.season ??
+  heading.season ??
+  ((given.date ?? heading.date) ? seasonOfDate(given.date ?? heading.date ?? '') : null);
 
 /** Settles season, category and segment from what was given, what headings say and what the figures allow. */
 export function settleContext(
@@ -28,7 +30,10 @@ export function settleContext(
   const season = settleSeason(given, heading, plan, verdict, evidence);
   const chosen = plan?.seasons[0] ?? null;
   const segment = given.segment ?? heading.segment ?? null;
-  const parts = given.category === undefined ? { ageGroup: heading.ageGroup ?? null, sex: heading.sex ?? null } : categoryParts(given.category);
+  const parts =
+    given.category === undefined
+      ? { ageGroup: heading.ageGroup ?? null, sex: heading.sex ?? null }
+      : categoryParts(given.category);
   const fits = chosen === null ? [] : fittingCategories(chosen, figures.factor);
   const category = settleCategory(given, parts, segment, fits, figures, verdict, evidence);
   return {
@@ -36,7 +41,9 @@ export function settleContext(
       ...(given.rulebook === undefined ? {} : { rulebook: given.rulebook }),
       ...(given.body === undefined ? {} : { body: given.body }),
       ...(season === null ? {} : { season }),
-      ...((given.competition ?? heading.competition) === undefined ? {} : { competition: given.competition ?? heading.competition }),
+      ...((given.competition ?? heading.competition) === undefined
+        ? {}
+        : { competition: given.competition ?? heading.competition }),
       ...((given.date ?? heading.date) === undefined ? {} : { date: given.date ?? heading.date }),
       ...category,
     },
@@ -44,7 +51,13 @@ export function settleContext(
   };
 }
 
-function settleSeason(given: Given, heading: Heading, plan: ElementPlan | null, verdict: Verdict, evidence: string[]): string | null {
+function settleSeason(
+  given: Given,
+  heading: Heading,
+  plan: ElementPlan | null,
+  verdict: Verdict,
+  evidence: string[],
+): string | null {
   const named = namedSeason(given, heading);
   const fitting = [...new Set((plan?.seasons ?? []).map((one) => one.rulebook.season))];
   const closed = plan?.closed ?? { base: 0, rows: 0 };
@@ -56,10 +69,18 @@ function settleSeason(given: Given, heading: Heading, plan: ElementPlan | null, 
     return named;
   }
   if (closed.base === 0 || closed.base < 0.5 * closed.rows) {
-    doubt(verdict, 'season', null, [], 'No heading names the season and no known scale of values fits the base values.');
+    doubt(
+      verdict,
+      'season',
+      null,
+      [],
+      'No heading names the season and no known scale of values fits the base values.',
+    );
     return null;
   }
-  evidence.push(`season: ${closed.base} of ${closed.rows} base values and ${plan?.closed.goe ?? 0} grades fit ${fitting.join(', ')}`);
+  evidence.push(
+    `season: ${closed.base} of ${closed.rows} base values and ${plan?.closed.goe ?? 0} grades fit ${fitting.join(', ')}`,
+  );
   const settled = plan?.seasons.filter((one) => !one.rulebook.provisional).map((one) => one.rulebook.season) ?? [];
   const newest = (settled.length > 0 ? settled : fitting).toSorted().at(-1) ?? null;
   if (fitting.length > 1) {
@@ -104,20 +125,36 @@ function settleCategory(
   if (given.category !== undefined && (parts.ageGroup === null || parts.sex === null)) {
     return { category: given.category, ...(readSegment === null ? {} : { segment: readSegment }) };
   }
-  const category = parts.ageGroup !== null && parts.sex !== null ? `${parts.ageGroup} ${parts.sex}` : openCategory(parts, matching, readSegment, factor, verdict, evidence);
+  const category =
+    parts.ageGroup !== null && parts.sex !== null
+      ? `${parts.ageGroup} ${parts.sex}`
+      : openCategory(parts, matching, readSegment, factor, verdict, evidence);
   return { ...(category === null ? {} : { category }), ...(readSegment === null ? {} : { segment: readSegment }) };
 }
 
-function settleSegment(matching: readonly Fit[], codes: readonly string[], factor: string, verdict: Verdict, evidence: string[]): Segment | null {
+function settleSegment(
+  matching: readonly Fit[],
+  codes: readonly string[],
+  factor: string,
+  verdict: Verdict,
+  evidence: string[],
+): Segment | null {
   const segments = [...new Set(matching.map((one) => one.segment))];
-  const byCount: Segment | null = codes.some((code) => code.startsWith('Ch')) || codes.length > 8 ? 'free' : codes.length === 7 ? 'short' : null;
+  const byCount: Segment | null =
+    codes.some((code) => code.startsWith('Ch')) || codes.length > 8 ? 'free' : codes.length === 7 ? 'short' : null;
   const [only] = segments;
   if (segments.length === 1 && only !== undefined && (byCount === null || byCount === only)) {
     evidence.push(`segment: ${factor} and ${codes.length} elements fit ${only} only`);
     return only;
   }
   const best = byCount ?? only ?? null;
-  doubt(verdict, 'segment', best, ['short', 'free'], `No heading names the segment; ${codes.length} elements, ${factor}.`);
+  doubt(
+    verdict,
+    'segment',
+    best,
+    ['short', 'free'],
+    `No heading names the segment; ${codes.length} elements, ${factor}.`,
+  );
   return best;
 }
 
@@ -129,8 +166,11 @@ function openCategory(
   verdict: Verdict,
   evidence: string[],
 ): string | null {
-  const names = [...new Set(matching.filter((one) => segment === null || one.segment === segment).map((one) => one.category))];
-  const best = names.find((name) => name.startsWith('senior')) ?? names[0] ?? (parts.sex === null ? null : `senior ${parts.sex}`);
+  const names = [
+    ...new Set(matching.filter((one) => segment === null || one.segment === segment).map((one) => one.category)),
+  ];
+  const best =
+    names.find((name) => name.startsWith('senior')) ?? names[0] ?? (parts.sex === null ? null : `senior ${parts.sex}`);
   if (names.length === 1) {
     evidence.push(`category: ${factor} fits ${names[0] ?? ''} only`);
     return names[0] ?? null;

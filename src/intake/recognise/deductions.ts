@@ -41,7 +41,12 @@ export function readDeductions(text: string): DeductionLines {
     if (isTotal) totals.push(-Math.abs(value));
     else if (reason !== undefined) {
       const each = times === undefined ? 1 : Number(times);
-      items.push({ reason, count: count === undefined ? null : Number(count), points: -Math.abs(value) * each, positive: value > 0 });
+      items.push({
+        reason,
+        count: count === undefined ? null : Number(count),
+        points: -Math.abs(value) * each,
+        positive: value > 0,
+      });
     }
   }
   return { items, totals };

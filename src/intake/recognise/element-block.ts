@@ -1,7 +1,7 @@
 import { formatElement, parseCode } from '../../notation/index.ts';
 import type { ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
-import { marksOf, planElements, type ElementPlan, type Plans } from './element-plan.ts';
+import { marksOf, planElements, strength, type ElementPlan, type Plans } from './element-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
 import { rowsOf, type Entry, type Row } from './row.ts';
 import { fittingValuation, goeVerdict, valuations, type Season, type Valuation } from './rules-fit.ts';
@@ -31,9 +31,8 @@ export interface ElementBlock {
   readonly sum: number | null;
 }
 
-/** What is known from the sheet before: the number of figures in a full row. */
+/** What is known from the rest of the sheet. */
 export interface ElementHints {
-  readonly width: number | null;
   readonly judges: number | null;
   readonly refereeNamed: boolean;
 }
@@ -44,17 +43,25 @@ export function readElements(
   choose: (plan: (seasons: readonly Season[]) => Plans | null) => Plans | null,
   hints: ElementHints,
 ): ElementBlock {
-  const rows = withLinesBelow(rowsOf(lines), hints.width);
-  const width = commonest(rows.map((row) => row.entries.length));
-  const fullRows = rows.filter((row) => row.entries.length === width);
-  const table = fullRows.map((row) => row.entries);
-  const plans = choose((seasons) => planElements(fullRows, table, seasons, hints.judges));
+  const trials = withLinesBelow(rowsOf(lines)).map((rows) => {
+    const width = commonest(rows.map((row) => row.entries.length));
+    const fullRows = rows.filter((row) => row.entries.length === width);
+    const table = fullRows.map((row) => row.entries);
+    return { rows, table, plans: choose((seasons) => planElements(fullRows, table, seasons, hints.judges)) };
+  });
+  const closed = (one: (typeof trials)[number]): number => (one.plans === null ? -1 : strength(one.plans.best));
+  const best = trials.reduce<(typeof trials)[number] | null>((a, b) => (a === null || closed(b) > closed(a) ? b : a), null);
+  const { rows, table, plans } = best ?? { rows: [], table: [], plans: null };
   const plan = plans === null ? null : preferred(plans, hints);
-  const rivals = plans === null || plan === null ? [] : [plans.best, ...plans.rivals].filter((one) => one !== plan && isOpen(one, plan, hints));
+  const rivals =
+    plans === null || plan === null
+      ? []
+      : [plans.best, ...plans.rivals].filter((one) => one !== plan && isOpen(one, plan, hints));
   const extents = extentsOf(table);
   const read = rows.map((row) => readRow(row, plan, extents === null ? null : (entries) => placed(entries, extents)));
   const scores = read.map((one) => one.score);
-  const sum = plan?.score == null || scores.includes(null) ? null : scores.reduce<number>((total, one) => total + (one ?? 0), 0);
+  const sum =
+    plan?.score == null || scores.includes(null) ? null : scores.reduce<number>((total, one) => total + (one ?? 0), 0);
   return { rows: read, plan, rivals, sum: read.length === 0 ? null : sum };
 }
 
@@ -64,7 +71,9 @@ function preferred(plans: Plans, hints: ElementHints): ElementPlan {
   const size = (plan: ElementPlan): number => plan.to - plan.from;
   return (
     all.find((plan) => size(plan) === hints.judges) ??
-    (hints.refereeNamed ? all.find((plan) => plan.to === plans.best.to - 1 && plan.from === plans.best.from) : undefined) ??
+    (hints.refereeNamed
+      ? all.find((plan) => plan.to === plans.best.to - 1 && plan.from === plans.best.from)
+      : undefined) ??
     plans.best
   );
 }
@@ -137,7 +146,12 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
     const at = `elements[${i}]`;
     judgeCode(read, at, verdict);
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
-    const half = judgeRow(read, at, { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum }, verdict);
+    const half = judgeRow(
+      read,
+      at,
+      { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum },
+      verdict,
+    );
     judgeNumber(block, i, verdict);
     judgePrint(read, at, plan, season, style, verdict);
     return elementForm({ ...read, half });
@@ -148,7 +162,9 @@ function judgeCode({ row }: ReadRow, at: string, verdict: Verdict): void {
   verdict.figures++;
   if (row.code !== null) return;
   const parsed = parseCode(row.codeText);
-  const why = parsed.ok ? 'The code cannot be read.' : `Code, ${parsed.error.at}: ${parsed.error.expected} was expected. ${parsed.error.advice}`;
+  const why = parsed.ok
+    ? 'The code cannot be read.'
+    : `Code, ${parsed.error.at}: ${parsed.error.expected} was expected. ${parsed.error.advice}`;
   doubt(verdict, `${at}.code`, row.codeText, [], why);
 }
 
@@ -179,17 +195,29 @@ function judgeRow(read: ReadRow, at: string, context: Context, verdict: Verdict)
   const goeTest = goeOf(read, context, reading ?? printed);
   const goeCloses = goeTest === null ? null : tested(verdict, goeTest.closes);
   verdict.figures += [base, goe, score].filter((one) => one !== null).length + read.marks.length;
-  if (sumCloses === false) judgeSum(read, at, { baseCloses, goeCloses, reading, printed, expected: goeTest?.expected ?? null, context }, verdict);
+  if (sumCloses === false)
+    judgeSum(
+      read,
+      at,
+      { baseCloses, goeCloses, reading, printed, expected: goeTest?.expected ?? null, context },
+      verdict,
+    );
   if (baseCloses === false && printed !== null) judgeBase(read, at, printed, context, sumCloses, verdict);
   if (goeCloses === false) judgeGoe(read, at, goeTest?.expected ?? null, context, sumCloses, verdict);
   judgeMissing(read, at, context.plan, verdict);
   if (reading?.halfAssumed !== true) return read.row.half;
-  const sign = read.row.half ? 'The base value is the one without the second-half factor.' : 'No sign for the second half was read, but the base value has its factor in it.';
+  const sign = read.row.half
+    ? 'The base value is the one without the second-half factor.'
+    : 'No sign for the second half was read, but the base value has its factor in it.';
   doubt(verdict, `${at}.half`, read.row.half, [reading.half], sign);
   return reading.half;
 }
 
-function goeOf(read: ReadRow, context: Context, reading: Valuation | null): { closes: boolean; expected: number | null } | null {
+function goeOf(
+  read: ReadRow,
+  context: Context,
+  reading: Valuation | null,
+): { closes: boolean; expected: number | null } | null {
   const { plan, season } = context;
   if (plan?.panel == null || season === null || reading?.hasValue !== true || plan.from === plan.to) return null;
   const established = season.rulebook.values.averagingEstablished;
@@ -214,19 +242,28 @@ function judgeSum(read: ReadRow, at: string, state: SumState, verdict: Verdict):
   const why = `${pointsText(base)} + ${pointsText(goe)} is not ${pointsText(score)}.`;
   const { sum, tes } = state.context;
   const closing = sum !== null && tes !== null ? [tes - sum + score] : [];
-  const values = (list: readonly (number | null)[]): number[] => list.flatMap((one) => (one === null ? [] : [toPoints(one)]));
+  const values = (list: readonly (number | null)[]): number[] =>
+    list.flatMap((one) => (one === null ? [] : [toPoints(one)]));
   const suspect = {
     base: state.baseCloses !== true,
     goe: state.goeCloses !== true,
     score: !state.context.tesCloses,
   };
   const all = !suspect.base && !suspect.goe && !suspect.score;
-  if (suspect.base || all) doubt(verdict, `${at}.base`, toPoints(base), values([state.printed?.base ?? null, score - goe]), why);
+  if (suspect.base || all)
+    doubt(verdict, `${at}.base`, toPoints(base), values([state.printed?.base ?? null, score - goe]), why);
   if (suspect.goe || all) doubt(verdict, `${at}.goe`, toPoints(goe), values([state.expected, score - base]), why);
   if (suspect.score || all) doubt(verdict, `${at}.score`, toPoints(score), values([base + goe, ...closing]), why);
 }
 
-function judgeBase(read: ReadRow, at: string, printed: Valuation, context: Context, sumCloses: boolean | null, verdict: Verdict): void {
+function judgeBase(
+  read: ReadRow,
+  at: string,
+  printed: Valuation,
+  context: Context,
+  sumCloses: boolean | null,
+  verdict: Verdict,
+): void {
   const base = toPoints(read.base ?? 0);
   const rule = printed.base === null ? [] : [toPoints(printed.base)];
   const why = `${formatElement(printed.element)} has ${printed.base === null ? 'another value' : pointsText(printed.base)} in ${context.season?.rulebook.season ?? ''}; ${pointsText(read.base ?? 0)} is printed.`;
@@ -235,7 +272,14 @@ function judgeBase(read: ReadRow, at: string, printed: Valuation, context: Conte
   if (sumCloses === true) doubt(verdict, `${at}.code`, read.row.codeText, [], why);
 }
 
-function judgeGoe(read: ReadRow, at: string, expected: number | null, context: Context, sumCloses: boolean | null, verdict: Verdict): void {
+function judgeGoe(
+  read: ReadRow,
+  at: string,
+  expected: number | null,
+  context: Context,
+  sumCloses: boolean | null,
+  verdict: Verdict,
+): void {
   const why = `The marks give ${expected === null ? 'another figure' : pointsText(expected)}; ${pointsText(read.goe ?? 0)} is printed.`;
   doubt(verdict, `${at}.marks`, read.marks, [], why);
   if (sumCloses !== true || !context.tesCloses) {
@@ -273,12 +317,25 @@ function decimalStyle(block: ElementBlock): number | null {
 }
 
 /** Figures printed unlike the others, marks that no judge can give, words read from a picture with little confidence. */
-function judgePrint(read: ReadRow, at: string, plan: ElementPlan | null, season: Season | null, style: number | null, verdict: Verdict): void {
+function judgePrint(
+  read: ReadRow,
+  at: string,
+  plan: ElementPlan | null,
+  season: Season | null,
+  style: number | null,
+  verdict: Verdict,
+): void {
   if (plan === null || read.entries === null) return;
   for (const name of ['base', 'goe', 'score'] as const) {
     const entry = plan[name] === null ? null : read.entries[plan[name]];
     if (entry?.value != null && (entry.maimed || (style !== null && entry.decimals !== style))) {
-      doubt(verdict, `${at}.${name}`, toPoints(entry.value), [], `Printed “${entry.cell.text}”, unlike the other figures: a digit may be missing.`);
+      doubt(
+        verdict,
+        `${at}.${name}`,
+        toPoints(entry.value),
+        [],
+        `Printed “${entry.cell.text}”, unlike the other figures: a digit may be missing.`,
+      );
     }
   }
   const { min, max } = season?.rulebook.values.goe ?? { min: -5, max: 5 };

@@ -35,7 +35,12 @@ const MAX_MARK = 500;
 const MAX_JUDGES = 12;
 
 /** Finds the roles of the columns of full rows, because the arithmetic closes; null if nothing can be said. */
-export function planElements(rows: readonly Row[], table: Table, seasons: readonly Season[], judges: number | null): Plans | null {
+export function planElements(
+  rows: readonly Row[],
+  table: Table,
+  seasons: readonly Season[],
+  judges: number | null,
+): Plans | null {
   const width = table[0]?.length ?? 0;
   if (width === 0) return null;
   const no = numberColumn(table, width);
@@ -49,11 +54,14 @@ export function planElements(rows: readonly Row[], table: Table, seasons: readon
   return { best, rivals };
 }
 
-const strength = (plan: ElementPlan): number => 4 * plan.closed.sum + 3 * plan.closed.base + 3 * plan.closed.goe;
+/** How much of a block closes under a plan. */
+export const strength = (plan: ElementPlan): number => 4 * plan.closed.sum + 3 * plan.closed.base + 3 * plan.closed.goe;
 
 /** Among equals: base before goe before score, as most sheets have it, and the wider panel. */
 const order = ({ base, goe, score, from, to }: ElementPlan): number =>
-  (base !== null && goe !== null && base < goe ? 2 : 0) + (score !== null && goe !== null && goe < score ? 1 : 0) + (to - from) / 100;
+  (base !== null && goe !== null && base < goe ? 2 : 0) +
+  (score !== null && goe !== null && goe < score ? 1 : 0) +
+  (to - from) / 100;
 
 /** Two plans that give every row the same figures are one reading. */
 function differs(a: ElementPlan, b: ElementPlan, table: Table): boolean {
@@ -136,7 +144,13 @@ interface Roster extends Roles {
   readonly to: number;
 }
 
-function plansFor(rows: readonly Row[], table: Table, roles: Roles, seasons: readonly Season[], judges: number | null): ElementPlan[] {
+function plansFor(
+  rows: readonly Row[],
+  table: Table,
+  roles: Roles,
+  seasons: readonly Season[],
+  judges: number | null,
+): ElementPlan[] {
   const fitting = bestSeasons(rows, table, roles.base, seasons);
   return panels(table, roles, judges).flatMap((marks) => planOf(rows, table, { ...roles, ...marks }, fitting));
 }
@@ -148,14 +162,20 @@ function planOf(rows: readonly Row[], table: Table, roles: Roster, fitting: Fitt
     return b !== null && g !== null && s !== null && b + g === s;
   }).length;
   const tried = fitting.seasons.flatMap((season) =>
-    panelRules(season.rulebook, roles.to - roles.from).map((panel) => ({ season, panel, hits: goeHits(rows, table, roles, season, panel) })),
+    panelRules(season.rulebook, roles.to - roles.from).map((panel) => ({
+      season,
+      panel,
+      hits: goeHits(rows, table, roles, season, panel),
+    })),
   );
   const most = Math.max(0, ...tried.map((one) => one.hits));
   const first = tried.find((one) => one.hits === most);
   return {
     width: table[0]?.length ?? 0,
     ...roles,
-    seasons: tried.filter((one) => one.hits === most && one.panel.trimFrom === first?.panel.trimFrom).map((one) => one.season),
+    seasons: tried
+      .filter((one) => one.hits === most && one.panel.trimFrom === first?.panel.trimFrom)
+      .map((one) => one.season),
     panel: first?.panel ?? null,
     closed: { sum, base: fitting.hits, goe: most, rows: table.length },
   };
@@ -190,13 +210,22 @@ function goeHits(rows: readonly Row[], table: Table, roles: Roster, season: Seas
     const [first] = valuations(season, row);
     const reading = fittingValuation(season, row, base) ?? first;
     if (reading === undefined || !reading.hasValue) return false;
-    const verdict = goeVerdict(reading.row, marksOf(entries, roles), valueAt(entries, roles.goe), panel, established).verdict;
+    const verdict = goeVerdict(
+      reading.row,
+      marksOf(entries, roles),
+      valueAt(entries, roles.goe),
+      panel,
+      established,
+    ).verdict;
     return verdict === 'exact' || verdict === 'method';
   }).length;
 }
 
 /** Whole grades of the judges' columns; a printed figure that is no whole grade counts as none here. */
-export const marksOf = (entries: readonly (Entry | null)[], { from, to }: { from: number; to: number }): (number | null)[] =>
+export const marksOf = (
+  entries: readonly (Entry | null)[],
+  { from, to }: { from: number; to: number },
+): (number | null)[] =>
   entries.slice(from, to).map((entry) => (entry?.value == null || entry.value % 100 !== 0 ? null : entry.value / 100));
 
 /** Runs of columns that can be the judges': within each longest run, itself and without one or two at its ends. */
@@ -209,7 +238,8 @@ function panels(table: Table, roles: Roles, judges: number | null): { from: numb
     let to = from;
     while (to < width && !taken.has(to) && isMarkColumn(table, to)) to++;
     for (const [left, right] of TRIMS) {
-      if (to - right - (from + left) >= 1 && to - right - (from + left) <= MAX_JUDGES) runs.push({ from: from + left, to: to - right });
+      if (to - right - (from + left) >= 1 && to - right - (from + left) <= MAX_JUDGES)
+        runs.push({ from: from + left, to: to - right });
     }
     from = to;
   }

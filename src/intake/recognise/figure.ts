@@ -35,7 +35,12 @@ export function readFigure(text: string): Figure | null {
   for (; isDigit(text.charCodeAt(at)); at++) value = value * 10 + text.charCodeAt(at) - 0x30;
   const decimals = at - from;
   if (at !== text.length || decimals > 2 || whole + decimals === 0) return null;
-  return figure(negative, value * (decimals === 2 ? 1 : decimals === 1 ? 10 : 100), decimals, whole === 0 || decimals === 0);
+  return figure(
+    negative,
+    value * (decimals === 2 ? 1 : decimals === 1 ? 10 : 100),
+    decimals,
+    whole === 0 || decimals === 0,
+  );
 }
 
 const figure = (negative: boolean, value: number, decimals: number, maimed: boolean): Figure => ({

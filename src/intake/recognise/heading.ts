@@ -19,6 +19,13 @@ export const textOf = (line: Line): string => line.cells.map((cell) => cell.text
 
 const LONGEST = 240;
 
+/** A line with the name of a segment: two of age group, sex and segment. */
+export function namesSegment(line: Line): boolean {
+  if (line.cells.length > 20 || line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0)) return false;
+  const text = textOf(line).slice(0, LONGEST);
+  return [oneOf(SEX_WORDS, text), firstOf(AGE_WORDS, text), oneOf(SEGMENT_WORDS, text)].filter((one) => one !== null).length >= 2;
+}
+
 /** A line that names columns: several words known as headings, hardly anything else. */
 export function isColumnHeader(line: Line): boolean {
   const words = line.cells.filter((cell) => cell.kind !== 'figure' && cell.kind !== 'dash');
@@ -35,14 +42,16 @@ export function readHeading(before: Heading, line: Line): Heading {
   if (season !== null) found.season = season;
   const date = dateIn(text);
   if (date !== null) found.date = date;
-  if (isColumnHeader(line)) return merged(before, found, text);
+  if (isColumnHeader(line) && !namesSegment(line)) return merged(before, found, text);
   const sex = oneOf(SEX_WORDS, text);
   const ageGroup = firstOf(AGE_WORDS, text);
   const segment = oneOf(SEGMENT_WORDS, text);
   if (sex !== null && (ageGroup !== null || segment !== null || before.sex === undefined)) found.sex = sex;
   if (ageGroup !== null && (sex !== null || before.ageGroup === undefined)) found.ageGroup = ageGroup;
-  if (segment !== null && (sex !== null || before.segment === undefined || line.cells.length <= 6)) found.segment = segment;
-  if (Object.keys(found).length === 0 && before.competition === undefined && couldName(line, text)) found.competition = text;
+  if (segment !== null && (sex !== null || before.segment === undefined || line.cells.length <= 6))
+    found.segment = segment;
+  if (Object.keys(found).length === 0 && before.competition === undefined && couldName(line, text))
+    found.competition = text;
   const labelled = /^(?:competition|event|wettbewerb|compétition|kilpailu)\s*:\s*(.+)$/iu.exec(text);
   if (labelled?.[1] !== undefined) found.competition = labelled[1];
   return merged(before, found, text);
@@ -51,11 +60,18 @@ export function readHeading(before: Heading, line: Line): Heading {
 function merged(before: Heading, found: Partial<Heading>, text: string): Heading {
   const names = Object.keys(found);
   if (names.length === 0) return before;
-  return { ...before, ...found, evidence: [...before.evidence.slice(-8), `${names.join(', ')}: “${text.slice(0, 80)}”`] };
+  return {
+    ...before,
+    ...found,
+    evidence: [...before.evidence.slice(-8), `${names.join(', ')}: “${text.slice(0, 80)}”`],
+  };
 }
 
 const couldName = (line: Line, text: string): boolean =>
-  !PAGE_WORDS.test(text) && !text.includes(':') && /\p{L}{3,}/u.test(text) && line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
+  !PAGE_WORDS.test(text) &&
+  !text.includes(':') &&
+  /\p{L}{3,}/u.test(text) &&
+  line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
 
 function oneOf<T>(words: readonly (readonly [RegExp, T])[], text: string): T | null {
   const found = words.filter(([pattern]) => pattern.test(text));

@@ -8,7 +8,10 @@ const LETTERS_AT_END =
 
 /** A line of its own with feedback letters: `3 StSq2: YNN`, `Key points Y N N`, `NU`. */
 export const isLettersLine = (line: Line): boolean =>
-  line.cells.length <= 12 && line.cells.some((cell) => cell.kind === 'letters') && line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0) && LETTERS_AT_END.test(textOf(line));
+  line.cells.length <= 12 &&
+  line.cells.some((cell) => cell.kind === 'letters') &&
+  line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0) &&
+  LETTERS_AT_END.test(textOf(line));
 
 /** Letters that stand on lines of their own, by the index of the element that they belong to. */
 export function lettersOf(rows: readonly ReadRow[], lines: readonly Line[]): Map<number, string> {
@@ -28,7 +31,12 @@ export function lettersOf(rows: readonly ReadRow[], lines: readonly Line[]): Map
 function targetOf(rows: readonly ReadRow[], line: Line, letters: string, found: ReadonlyMap<number, string>): number {
   const takes = (i: number): boolean => {
     const element = rows[i]?.row.code?.element;
-    return element !== undefined && !found.has(i) && (element.kind === 'steps' || element.kind === 'spin') && parseFeedback(letters, element).ok;
+    return (
+      element !== undefined &&
+      !found.has(i) &&
+      (element.kind === 'steps' || element.kind === 'spin') &&
+      parseFeedback(letters, element).ok
+    );
   };
   const number = line.cells[0]?.figure?.value;
   const byNumber = number === undefined ? -1 : rows.findIndex((read, i) => read.no === number / 100 && takes(i));

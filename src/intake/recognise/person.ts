@@ -15,7 +15,9 @@ export interface Person {
 export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>): Person {
   const labelled = fromLabels(lines);
   if (labelled.skater !== null) return labelled;
-  const row = lines.findLast((line) => claimsOf([line]).filter((one) => one.decimals > 0 && totals.has(one.value)).length >= 2);
+  const row = lines.findLast(
+    (line) => claimsOf([line]).filter((one) => one.decimals > 0 && totals.has(one.value)).length >= 2,
+  );
   if (row !== undefined) return fromRow(row, lines, labelled);
   return fromPlainLine(lines, labelled);
 }
@@ -25,13 +27,17 @@ function fromLabels(lines: readonly Line[]): Person {
   let rank: number | null = null;
   let startNumber: number | null = null;
   for (const line of lines) {
-    if (isColumnHeader(line) || line.cells.length > 40) continue;
+    if ((isColumnHeader(line) && !hasValues(line)) || line.cells.length > 40) continue;
     line.cells.forEach((cell, i) => {
       const next = line.cells[i + 1];
       const label = cell.kind === 'figure' ? null : labelOf(cell.text);
       const whole = next?.figure != null && next.figure.decimals === 0 ? next.figure.value / 100 : null;
       if (label === 'rank' && whole !== null) rank ??= whole;
-      if ((label === 'startNumber' || (/^(?:number|nr|no|numéro)/iu.test(cell.text) && /start/iu.test(line.cells[i - 1]?.text ?? ''))) && whole !== null) {
+      if (
+        (label === 'startNumber' ||
+          (/^(?:number|nr|no|numéro)/iu.test(cell.text) && /start/iu.test(line.cells[i - 1]?.text ?? ''))) &&
+        whole !== null
+      ) {
         startNumber ??= whole;
       }
       if (label === 'skater') skater ??= nameAfter(line.cells.slice(i + 1));
@@ -39,6 +45,9 @@ function fromLabels(lines: readonly Line[]): Person {
   }
   return { skater, rank, startNumber, doubts: [] };
 }
+
+/** A header names columns only; a line of labels has their values beside them. */
+const hasValues = (line: Line): boolean => line.cells.some((cell) => cell.kind === 'figure' || cell.text.endsWith(':'));
 
 /** Words up to the next label or figure. */
 function nameAfter(cells: readonly Cell[]): string | null {
@@ -87,11 +96,15 @@ function nameOf(words: readonly Cell[]): string | null {
 /** No totals beside the name: the last plain line above the table, or a numbered one. */
 function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
   const plain = lines.filter((line) => couldBeName(line));
-  const numbered = plain.findLast((line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''));
+  const numbered = plain.findLast(
+    (line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''),
+  );
   const line = numbered ?? plain.at(-1);
   if (line === undefined) return labelled;
   const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
-  const words = line.cells.filter((cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash');
+  const words = line.cells.filter(
+    (cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash',
+  );
   const skater = nameOf(words.filter((cell) => !/^[([]/.test(cell.text)));
   const isNew = labelled.rank === null && !Number.isNaN(rank);
   return {

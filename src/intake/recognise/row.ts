@@ -79,7 +79,8 @@ export function rowsOf(lines: readonly { readonly line: Line; readonly element: 
   return drafts.map(finish);
 }
 
-const entriesOf = (cells: readonly Cell[], shift = 0): Entry[] => cells.filter(isEntry).map((one) => entryOf(one, shift));
+const entriesOf = (cells: readonly Cell[], shift = 0): Entry[] =>
+  cells.filter(isEntry).map((one) => entryOf(one, shift));
 
 function continuesCode(open: Draft, line: Line): boolean {
   const [first, second] = line.cells;
@@ -100,7 +101,9 @@ function addCodeLine(open: Draft, line: Line): void {
 export function codeIndex(line: Line): number {
   const strong = line.cells.findIndex((cell) => cell.kind === 'code');
   if (strong >= 0) return strong;
-  const bare = line.cells.findIndex((cell, i) => BARE.test(cell.text) && parsedCode(cell.text) !== null && bareContext(line, i));
+  const bare = line.cells.findIndex(
+    (cell, i) => BARE.test(cell.text) && parsedCode(cell.text) !== null && bareContext(line, i),
+  );
   return bare;
 }
 
@@ -113,7 +116,16 @@ const bareContext = (line: Line, i: number): boolean =>
 function draftOf(line: Line): Draft {
   const index = codeIndex(line);
   const { text, end } = index < 0 ? unreadableCode(line) : joinedCode(line, index);
-  const draft: Draft = { at: line.at, codeText: text, calls: [], half: false, letters: [], joined: false, entries: [], below: [] };
+  const draft: Draft = {
+    at: line.at,
+    codeText: text,
+    calls: [],
+    half: false,
+    letters: [],
+    joined: false,
+    entries: [],
+    below: [],
+  };
   const start = index < 0 ? line.cells.findIndex((cell) => cell.kind === 'word') : index;
   readRest(draft, [...line.cells.slice(0, Math.max(0, start)), ...line.cells.slice(end)], 0);
   return draft;
@@ -125,7 +137,13 @@ function unreadableCode(line: Line): { text: string; end: number } {
   if (start < 0) return { text: '', end: 0 };
   let end = start + 1;
   while (line.cells[end]?.kind === 'word') end++;
-  return { text: line.cells.slice(start, end).map((cell) => cell.text).join(' '), end };
+  return {
+    text: line.cells
+      .slice(start, end)
+      .map((cell) => cell.text)
+      .join(' '),
+    end,
+  };
 }
 
 /** `3Lz` `+` `3T`, `3Lz` `<` `+3T`: pieces of one code. */
@@ -167,7 +185,12 @@ function finish(draft: Draft): Row {
     calls: draft.calls,
     half: draft.half || (code?.half ?? false),
     fall: code?.fall ?? false,
-    feedback: code?.feedback != null ? formatFeedback(code.feedback) : letters?.ok === true ? formatFeedback(letters.value) : null,
+    feedback:
+      code?.feedback != null
+        ? formatFeedback(code.feedback)
+        : letters?.ok === true
+          ? formatFeedback(letters.value)
+          : null,
     joined: draft.joined,
     entries: draft.entries,
     below: draft.below,

@@ -22,7 +22,6 @@ export interface SheetLines {
 
 /** What one sheet of a file tells about the next. */
 export interface Memory {
-  width: number | null;
   seasons: readonly Season[] | null;
 }
 
@@ -33,27 +32,42 @@ const USUAL_PANELS: readonly PanelRule[] = [
 ];
 
 /** Reads one skater's sheet: tables, totals, person, context, and what of it is held by equations. */
-export function readSheetLines(lines: SheetLines, heading: Heading, given: Given, seasons: readonly Season[], memory: Memory): SheetReading {
+export function readSheetLines(
+  lines: SheetLines,
+  heading: Heading,
+  given: Given,
+  seasons: readonly Season[],
+  memory: Memory,
+): SheetReading {
   const verdict = newVerdict();
   const others = lines.items.filter((item) => item.kind === 'other').map((item) => item.line);
   const first = readComponents(componentLines(lines), USUAL_PANELS, null);
   const held = first.plan !== null && first.plan.closed > 0 && first.plan.closed >= first.rows.length - 1;
   const judges = held && first.plan !== null ? first.plan.to - first.plan.from : null;
   const elements = readElements(elementLines(lines), seasonChoice(given, heading, seasons, memory), {
-    width: memory.width,
     judges,
     refereeNamed: lines.head.some((line) => REFEREE.test(textOf(line))),
   });
   const components = sameJudges(elements, first, lines);
   const factor = components.rows[0]?.factor ?? null;
   remember(memory, elements);
-  const context = settleContext(given, heading, elements.plan, { factor, codes: elements.rows.map(({ row }) => row.codeText) }, verdict);
+  const context = settleContext(
+    given,
+    heading,
+    elements.plan,
+    { factor, codes: elements.rows.map(({ row }) => row.codeText) },
+    verdict,
+  );
   const ruleFactor = factor ?? factorByRules(elements.plan?.seasons[0] ?? null, context.fields);
   const componentSum = components.sum ?? sumOf(components.rows, ruleFactor);
   const outside = [...lines.head, ...others];
   const totals = solveTotals(outside, { elements: elements.sum, components: componentSum });
   const elementForms = judgeElements(withLetters(elements, others), totals.tes?.value ?? null, verdict);
-  const componentForms = judgeComponents(components, totals.pcs === null || componentSum === null ? null : totals.pcs.value === componentSum, verdict);
+  const componentForms = judgeComponents(
+    components,
+    totals.pcs === null || componentSum === null ? null : totals.pcs.value === componentSum,
+    verdict,
+  );
   judgeRivals(elements, verdict);
   judgeTotals(totals, { elements: elements.sum, components: componentSum }, verdict);
   const problems = gapsOf(elements, components, totals, lines, verdict);
@@ -79,7 +93,8 @@ export function readSheetLines(lines: SheetLines, heading: Heading, given: Given
 
 const REFEREE = /(?<!\p{L})(?:ref\.?|referee|sr|juge-arbitre|arbitre|schiedsrichter|ylituomari)(?!\p{L})/iu;
 
-const componentLines = (lines: SheetLines): Line[] => lines.items.filter((item) => item.kind === 'component').map((item) => item.line);
+const componentLines = (lines: SheetLines): Line[] =>
+  lines.items.filter((item) => item.kind === 'component').map((item) => item.line);
 
 /** From the first element line up to the components: element lines and what stands among and under them. */
 function elementLines(lines: SheetLines): { line: Line; element: boolean }[] {
@@ -101,7 +116,9 @@ function seasonChoice(given: Given, heading: Heading, seasons: readonly Season[]
     const first = likely === null || likely.length === 0 ? null : plan(likely);
     if (first !== null && first.best.closed.base >= (named === null ? 1 : 0.7) * first.best.closed.rows) return first;
     const all = plan(seasons);
-    return first !== null && all !== null && first.best.closed.base >= all.best.closed.base - 1 && named !== null ? first : all;
+    return first !== null && all !== null && first.best.closed.base >= all.best.closed.base - 1 && named !== null
+      ? first
+      : all;
   };
 }
 
@@ -110,19 +127,22 @@ function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetL
   const judges = elements.plan === null ? 0 : elements.plan.to - elements.plan.from;
   const open = first.plan === null || first.plan.closed < first.rows.length;
   const panel = elements.plan?.panel;
-  return judges > 0 && open ? readComponents(componentLines(lines), panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS], judges) : first;
+  return judges > 0 && open
+    ? readComponents(componentLines(lines), panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS], judges)
+    : first;
 }
 
 function remember(memory: Memory, elements: ElementBlock): void {
   if (elements.plan === null) return;
-  memory.width = elements.plan.width;
   if (elements.plan.closed.base >= 0.9 * elements.plan.closed.rows) memory.seasons = elements.plan.seasons;
 }
 
 function factorByRules(season: Season | null, fields: { category?: unknown; segment?: unknown }): number | null {
   const { category, segment } = fields;
   const known = season?.rulebook.categories.find((one) => one === category);
-  return season === null || known === undefined || (segment !== 'short' && segment !== 'free') ? null : season.rulebook.components(known, segment).factor;
+  return season === null || known === undefined || (segment !== 'short' && segment !== 'free')
+    ? null
+    : season.rulebook.components(known, segment).factor;
 }
 
 function withLetters(elements: ElementBlock, others: readonly Line[]): ElementBlock {
@@ -130,7 +150,10 @@ function withLetters(elements: ElementBlock, others: readonly Line[]): ElementBl
   if (letters.size === 0) return elements;
   return {
     ...elements,
-    rows: elements.rows.map((read, i) => ({ ...read, row: { ...read.row, feedback: read.row.feedback ?? letters.get(i) ?? null } })),
+    rows: elements.rows.map((read, i) => ({
+      ...read,
+      row: { ...read.row, feedback: read.row.feedback ?? letters.get(i) ?? null },
+    })),
   };
 }
 
@@ -138,22 +161,40 @@ function withLetters(elements: ElementBlock, others: readonly Line[]): ElementBl
 function judgeRivals({ rows, rivals }: ElementBlock, verdict: Verdict): void {
   for (const rival of rivals.slice(0, 4)) {
     rows.forEach((read, i) => {
-      const marks = (read.entries ?? []).slice(rival.from, rival.to).map((entry) => (entry?.value == null ? null : entry.value / 100));
+      const marks = (read.entries ?? [])
+        .slice(rival.from, rival.to)
+        .map((entry) => (entry?.value == null ? null : entry.value / 100));
       if (JSON.stringify(marks) !== JSON.stringify(read.marks)) {
-        doubt(verdict, `elements[${i}].marks`, read.marks, [marks], 'Another choice of the judges’ columns closes as well.');
+        doubt(
+          verdict,
+          `elements[${i}].marks`,
+          read.marks,
+          [marks],
+          'Another choice of the judges’ columns closes as well.',
+        );
       }
       for (const name of ['base', 'goe', 'score'] as const) {
         const c = rival[name];
         const other = c === null ? null : (read.entries?.[c]?.value ?? null);
         if (other !== read[name] && other !== null && read[name] !== null) {
-          doubt(verdict, `elements[${i}].${name}`, toPoints(read[name]), [toPoints(other)], 'Another order of the columns closes as well.');
+          doubt(
+            verdict,
+            `elements[${i}].${name}`,
+            toPoints(read[name]),
+            [toPoints(other)],
+            'Another order of the columns closes as well.',
+          );
         }
       }
     });
   }
 }
 
-function judgeTotals(totals: Totals, sums: { elements: number | null; components: number | null }, verdict: Verdict): void {
+function judgeTotals(
+  totals: Totals,
+  sums: { elements: number | null; components: number | null },
+  verdict: Verdict,
+): void {
   judgeTotal('tes', totals.tes, sums.elements, 'The scores of the elements add up to', verdict);
   judgeTotal('pcs', totals.pcs, sums.components, 'The factored components add up to', verdict);
   const { tes, pcs, total, deductions } = totals;
@@ -164,7 +205,13 @@ function judgeTotals(totals: Totals, sums: { elements: number | null; components
     if (!tested(verdict, total.closed)) {
       const why = `${pointsText(tes.value)} + ${pointsText(pcs.value)}${totals.bonus === null ? '' : ` + ${pointsText(totals.bonus)}`} and deductions of ${deductions === null ? 'none printed' : pointsText(deductions.value)} do not make ${pointsText(total.value)}.`;
       doubt(verdict, 'total', toPoints(total.value), [toPoints(due)], why);
-      doubt(verdict, 'deductions', deductions === null ? null : toPoints(deductions.value), total.value - before <= 0 ? [toPoints(total.value - before)] : [], why);
+      doubt(
+        verdict,
+        'deductions',
+        deductions === null ? null : toPoints(deductions.value),
+        total.value - before <= 0 ? [toPoints(total.value - before)] : [],
+        why,
+      );
       if (!tes.closed) doubt(verdict, 'tes', toPoints(tes.value), [], why);
       if (!pcs.closed) doubt(verdict, 'pcs', toPoints(pcs.value), [], why);
       if (totals.bonus !== null) doubt(verdict, 'bonus', toPoints(totals.bonus), [], why);
@@ -175,11 +222,23 @@ function judgeTotals(totals: Totals, sums: { elements: number | null; components
   }
   if (deductions !== null && deductions.unexplained.length > 0) {
     const items = deductions.unexplained.map((item) => `${item.reason} ${pointsText(item.points)}`).join(', ');
-    doubt(verdict, 'deductions', toPoints(deductions.value), [], `The lines of the deductions (${items}) add up to another figure.`);
+    doubt(
+      verdict,
+      'deductions',
+      toPoints(deductions.value),
+      [],
+      `The lines of the deductions (${items}) add up to another figure.`,
+    );
   }
 }
 
-function judgeTotal(name: 'tes' | 'pcs', total: Total | null, sum: number | null, says: string, verdict: Verdict): void {
+function judgeTotal(
+  name: 'tes' | 'pcs',
+  total: Total | null,
+  sum: number | null,
+  says: string,
+  verdict: Verdict,
+): void {
   if (total === null) return;
   verdict.figures++;
   if (sum !== null && !tested(verdict, total.value === sum)) {
@@ -187,13 +246,17 @@ function judgeTotal(name: 'tes' | 'pcs', total: Total | null, sum: number | null
   } else if (sum === null) {
     doubt(verdict, name, toPoints(total.value), [], 'What it is the sum of is not complete on this sheet.');
   }
-  if (total.rivals.length > 0) doubt(verdict, name, toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
+  if (total.rivals.length > 0)
+    doubt(verdict, name, toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
 }
 
 function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): void {
   verdict.figures += 3;
   for (const name of person.doubts) {
-    const why = name === 'skater' ? 'No label or column says that this is the name.' : 'No label or column says which number this is.';
+    const why =
+      name === 'skater'
+        ? 'No label or column says that this is the name.'
+        : 'No label or column says which number this is.';
     const other = name === 'rank' ? person.startNumber : name === 'startNumber' ? person.rank : null;
     doubt(verdict, name, person[name], other === null ? [] : [other], why);
   }
@@ -201,7 +264,13 @@ function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): v
 }
 
 /** What a whole sheet has and this one lacks: said as a finding and as a doubt, so that a cut sheet is seen. */
-function gapsOf(elements: ElementBlock, components: ComponentBlock, totals: Totals, lines: SheetLines, verdict: Verdict): Problem[] {
+function gapsOf(
+  elements: ElementBlock,
+  components: ComponentBlock,
+  totals: Totals,
+  lines: SheetLines,
+  verdict: Verdict,
+): Problem[] {
   const at = lines.items[0]?.line.at ?? lines.head[0]?.at ?? '';
   const gap = (path: string, code: string, found: string, expected: string): Problem => {
     doubt(verdict, path, path === 'elements' || path === 'components' ? [] : null, [], `${found}.`);
@@ -210,18 +279,39 @@ function gapsOf(elements: ElementBlock, components: ComponentBlock, totals: Tota
   const { plan } = elements;
   const missing = plan === null ? [] : (['base', 'goe', 'score'] as const).filter((name) => plan[name] === null);
   return [
-    ...(elements.rows.length === 0 ? [gap('elements', 'intake.no-elements', 'no element row', 'a table of elements')] : []),
-    ...missing.map((name) => gap(`elements.${name}`, 'intake.no-column', `no column of ${NAMES[name]}`, `a column of ${NAMES[name]}`)),
-    ...(plan !== null && plan.from === plan.to ? [gap('elements.marks', 'intake.no-marks', 'no judges’ marks', 'marks of 1 to 12 judges')] : []),
-    ...(components.rows.length === 0 ? [gap('components', 'intake.no-components', 'no component row', 'a table of components')] : []),
-    ...(components.rows.length > 0 && components.plan?.score === null ? [gap('components.score', 'intake.no-column', 'no column of component scores', 'a column of component scores')] : []),
-    ...(components.rows.length > 0 && components.plan?.factor === null ? [gap('components.factor', 'intake.no-column', 'no column of factors', 'a column of factors')] : []),
-    ...(['tes', 'pcs', 'total'] as const).flatMap((name) => (totals[name] === null ? [gap(name, 'intake.no-total', `no ${NAMES[name]}`, `the ${NAMES[name]}`)] : [])),
+    ...(elements.rows.length === 0
+      ? [gap('elements', 'intake.no-elements', 'no element row', 'a table of elements')]
+      : []),
+    ...missing.map((name) =>
+      gap(`elements.${name}`, 'intake.no-column', `no column of ${NAMES[name]}`, `a column of ${NAMES[name]}`),
+    ),
+    ...(plan !== null && plan.from === plan.to
+      ? [gap('elements.marks', 'intake.no-marks', 'no judges’ marks', 'marks of 1 to 12 judges')]
+      : []),
+    ...(components.rows.length === 0
+      ? [gap('components', 'intake.no-components', 'no component row', 'a table of components')]
+      : []),
+    ...(components.rows.length > 0 && components.plan?.score === null
+      ? [gap('components.score', 'intake.no-column', 'no column of component scores', 'a column of component scores')]
+      : []),
+    ...(components.rows.length > 0 && components.plan?.factor === null
+      ? [gap('components.factor', 'intake.no-column', 'no column of factors', 'a column of factors')]
+      : []),
+    ...(['tes', 'pcs', 'total'] as const).flatMap((name) =>
+      totals[name] === null ? [gap(name, 'intake.no-total', `no ${NAMES[name]}`, `the ${NAMES[name]}`)] : [],
+    ),
     ...judgesDiffer(elements, components, at, verdict),
   ];
 }
 
-const NAMES = { base: 'base values', goe: 'grades of execution', score: 'element scores', tes: 'element score', pcs: 'component score', total: 'segment score' } as const;
+const NAMES = {
+  base: 'base values',
+  goe: 'grades of execution',
+  score: 'element scores',
+  tes: 'element score',
+  pcs: 'component score',
+  total: 'segment score',
+} as const;
 
 function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: string, verdict: Verdict): Problem[] {
   if (elements.plan === null || components.plan === null) return [];
@@ -230,18 +320,40 @@ function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: st
   if (a === 0 || a === b) return [];
   const found = `${a} judges’ columns with the elements, ${b} with the components`;
   elements.rows.forEach((read, i) => doubt(verdict, `elements[${i}].marks`, read.marks, [], `${found}.`));
-  components.rows.forEach((read, i) => doubt(verdict, `components[${i}].marks`, read.marks.map((one) => (one === null ? null : toPoints(one))), [], `${found}.`));
-  return [{ code: 'intake.judges', at, found, expected: 'the same judges in both tables', advice: 'Check whether a column was left out.' }];
+  components.rows.forEach((read, i) =>
+    doubt(
+      verdict,
+      `components[${i}].marks`,
+      read.marks.map((one) => (one === null ? null : toPoints(one))),
+      [],
+      `${found}.`,
+    ),
+  );
+  return [
+    {
+      code: 'intake.judges',
+      at,
+      found,
+      expected: 'the same judges in both tables',
+      advice: 'Check whether a column was left out.',
+    },
+  ];
 }
 
 const totalsSet = (totals: Totals): ReadonlySet<number> =>
   new Set([totals.tes, totals.pcs, totals.total].flatMap((one) => (one === null ? [] : [one.value])));
 
 /** Judges' columns at the end that no judge used are no part of the panel. */
-function withoutUnusedJudges(elements: ProtocolForm['elements'], components: NonNullable<ProtocolForm['components']>): Pick<ProtocolForm, 'elements' | 'components'> {
+function withoutUnusedJudges(
+  elements: ProtocolForm['elements'],
+  components: NonNullable<ProtocolForm['components']>,
+): Pick<ProtocolForm, 'elements' | 'components'> {
   const lists = [...elements, ...components].map((one) => one.marks ?? []);
   const used = Math.max(0, ...lists.map((marks) => marks.findLastIndex((mark) => mark !== null) + 1));
-  const cut = <T extends { marks?: (number | null)[] | null | undefined }>(one: T): T => ({ ...one, marks: (one.marks ?? []).slice(0, used) });
+  const cut = <T extends { marks?: (number | null)[] | null | undefined }>(one: T): T => ({
+    ...one,
+    marks: (one.marks ?? []).slice(0, used),
+  });
   return { elements: elements.map(cut), components: components.map(cut) };
 }
 

@@ -2,7 +2,7 @@ import type { Token } from '../token.ts';
 import type { Library } from '../../rulebook/index.ts';
 import type { Line } from './cell.ts';
 import { isComponentLine } from './component-plan.ts';
-import { isColumnHeader, NO_HEADING, readHeading, textOf, type Heading } from './heading.ts';
+import { isColumnHeader, namesSegment, NO_HEADING, readHeading, textOf, type Heading } from './heading.ts';
 import { isLettersLine } from './letters.ts';
 import { lineOfTokens, linesOfPage } from './lines.ts';
 import { readDeductions } from './deductions.ts';
@@ -65,7 +65,7 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
     heading: NO_HEADING,
     numbering: new Set(),
     elements: 0,
-    memory: { width: null, seasons: null },
+    memory: { seasons: null },
     signatures: new Set(),
   };
   const close = (): SheetReading[] => {
@@ -102,8 +102,16 @@ function preferred(seasons: readonly Season[]): Season[] {
   const seen = new Set<string>();
   return seasons
     .filter(({ rulebook }) => {
-      const sample = ['3Lz', '3Lz<', '3F<e', '2A', 'CCoSp4', 'CCoSp3V', 'StSq3', 'ChSq1'].map((code) => rulebook.row(code)?.base);
-      const key = JSON.stringify([rulebook.season, sample, rulebook.values.panel, rulebook.values.goe, rulebook.values.sequence]);
+      const sample = ['3Lz', '3Lz<', '3F<e', '2A', 'CCoSp4', 'CCoSp3V', 'StSq3', 'ChSq1'].map(
+        (code) => rulebook.row(code)?.base,
+      );
+      const key = JSON.stringify([
+        rulebook.season,
+        sample,
+        rulebook.values.panel,
+        rulebook.values.goe,
+        rulebook.values.sequence,
+      ]);
       return seen.has(key) ? false : seen.add(key);
     })
     .sort((a, b) => b.rulebook.season.localeCompare(a.rulebook.season));
@@ -128,18 +136,24 @@ function openSheet(state: State): void {
 function kindOf(line: Line, state: State): Kind {
   if (isLettersLine(line) && !isNewRow(line)) return 'other';
   if (isElementLine(line, state)) return 'element';
-  return isComponentLine(line, state.items.findLast((item) => item.kind !== 'other')?.kind === 'component') ? 'component' : 'other';
+  return isComponentLine(line, state.items.findLast((item) => item.kind !== 'other')?.kind === 'component')
+    ? 'component'
+    : 'other';
 }
 
 /** A letters line repeats a code without any figures; a first line of a two-line row has points. */
-const isNewRow = (line: Line): boolean => line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0) || line.cells.filter(isEntry).length > 2;
+const isNewRow = (line: Line): boolean =>
+  line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0) || line.cells.filter(isEntry).length > 2;
 
 /** A line with a code and either figures or nothing else worth mentioning. */
 function isElementLine(line: Line, state: State): boolean {
   const index = codeIndex(line);
   const words = line.cells.filter((cell) => cell.kind === 'word' && !cell.text.startsWith('+')).length;
   const numbers = line.cells.filter(isEntry).length;
-  if (index >= 0) return numbers >= 3 || (words === 0 && (numbers <= 1 || line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0)));
+  if (index >= 0)
+    return (
+      numbers >= 3 || (words === 0 && (numbers <= 1 || line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0)))
+    );
   return isUnreadableRow(line, state, words, numbers);
 }
 
@@ -148,7 +162,9 @@ function isUnreadableRow(line: Line, state: State, words: number, numbers: numbe
   const last = state.items.findLast((item) => item.kind !== 'other');
   if (last?.kind !== 'element' || words === 0 || words > 4 || numbers < 4) return false;
   const before = last.line.cells.filter(isEntry).length;
-  return Math.abs(before - numbers) <= 1 && [...numberings(line, state.elements + 1)].some((one) => state.numbering.has(one));
+  return (
+    Math.abs(before - numbers) <= 1 && [...numberings(line, state.elements + 1)].some((one) => state.numbering.has(one))
+  );
 }
 
 /** Places at which a line carries the given number. */
@@ -194,12 +210,14 @@ function restarts(state: State, line: Line): boolean {
 
 /** The shape of a line: its label, or the order of words and figures. */
 export function signature(line: Line): string {
-  const text = textOf(line);
+  const text = textOf(line).replace(/\d+/g, '#');
   const colon = text.indexOf(':');
   if (colon > 0) return text.slice(0, colon);
   if (line.cells.every((cell) => cell.kind !== 'figure')) return text.slice(0, 120);
   return line.cells
-    .map((cell) => (cell.kind === 'figure' ? (cell.figure?.decimals === 0 ? 'n' : 'p') : cell.kind === 'dash' ? '-' : 'w'))
+    .map((cell) =>
+      cell.kind === 'figure' ? (cell.figure?.decimals === 0 ? 'n' : 'p') : cell.kind === 'dash' ? '-' : 'w',
+    )
     .join('')
     .replace(/w+/g, 'w');
 }
@@ -209,15 +227,25 @@ function splitTail(state: State): { own: readonly Item[]; next: Line[] } {
   const last = state.items.findLastIndex((item) => item.kind !== 'other');
   const tail = state.items.slice(last + 1);
   const headShapes = new Set(state.head.map(signature));
-  const at = footLength(tail.map((item) => item.line), (line) => headShapes.has(signature(line)) || state.signatures.has(signature(line)), state);
+  const at = footLength(
+    tail.map((item) => item.line),
+    (line) => headShapes.has(signature(line)) || state.signatures.has(signature(line)),
+    state,
+  );
   return { own: state.items.slice(0, last + 1 + at), next: tail.slice(at).map((item) => item.line) };
 }
 
 /** How many lines of the tail are this skater's: up to the last total of his, else up to the first line that heads the next. */
 function footLength(tail: readonly Line[], isHead: (line: Line) => boolean, state: State): number {
-  const headHasTotals = state.head.some((line) => claimsOf([line]).filter((claim) => claim.decimals === 2).length >= 3 || /\d[.,]\d\d/.test(textOf(line)));
-  const firstHead = tail.findIndex((line) => isHead(line) || isColumnHeader(line));
-  const labelled = tail.findLastIndex((line) => readDeductions(textOf(line)).items.length > 0 || claimsOf([line]).some((claim) => claim.label !== null && claim.decimals > 0));
+  const headHasTotals = state.head.some(
+    (line) => claimsOf([line]).filter((claim) => claim.decimals === 2).length >= 3 || /\d[.,]\d\d/.test(textOf(line)),
+  );
+  const firstHead = tail.findIndex((line) => isHead(line) || isColumnHeader(line) || namesSegment(line));
+  const labelled = tail.findLastIndex(
+    (line) =>
+      readDeductions(textOf(line)).items.length > 0 ||
+      claimsOf([line]).some((claim) => claim.label !== null && claim.decimals > 0),
+  );
   if (firstHead >= 0) return firstHead;
   if (!headHasTotals) return labelled + 1 > 0 ? labelled + 1 : 0;
   const first = tail.findIndex((line) => claimsOf([line]).length === 0);

@@ -1,29 +1,34 @@
 import type { Entry, Row } from './row.ts';
 import { SECOND_LINE } from './row.ts';
 
-/** Share of the rows that must have a line of numbers below them for two-line rows to be the rule. */
-const TWO_LINE = 0.6;
-const LEAST_BELOW = 3;
+/** A width that so many rows can have is worth trying. */
+const WORTH_TRYING = 0.6;
+const MAX_TRIALS = 3;
 
-/** Puts second lines back to their rows: all of them where that is the rule, else where a row is short. */
-export function withLinesBelow(rows: readonly Row[], usualWidth: number | null): Row[] {
-  const having = rows.filter((row) => (row.below[0]?.length ?? 0) >= LEAST_BELOW);
-  if (having.length >= TWO_LINE * rows.length && (rows.length > 2 || usualWidth === null || rows[0]?.entries.length !== usualWidth)) {
-    return rows.map((row) => ((row.below[0]?.length ?? 0) >= LEAST_BELOW ? joined(row, 1) : row));
-  }
-  const width = usualWidth ?? commonest(rows.map((row) => row.entries.length));
-  return rows.map((row) => {
-    let count = row.entries.length;
-    for (let lines = 1; lines <= row.below.length && count < width; lines++) {
-      count += row.below[lines - 1]?.length ?? 0;
-      if (count === width) return joined(row, lines);
-    }
-    return row;
-  });
+/**
+ * Ways to put second lines back to their rows: every width that most rows reach with none, one or more
+ * of the number lines below them, the commonest and widest first.
+ */
+export function withLinesBelow(rows: readonly Row[]): readonly Row[][] {
+  const counts = new Map<number, number>();
+  for (const row of rows) for (const width of new Set(widthsOf(row))) counts.set(width, (counts.get(width) ?? 0) + 1);
+  const ranked = [...counts].sort(([a, m], [b, n]) => n - m || b - a);
+  const most = ranked[0]?.[1] ?? 0;
+  const worth = ranked.filter(([, count]) => count === most || count >= WORTH_TRYING * rows.length).slice(0, MAX_TRIALS);
+  return worth.map(([width]) => rows.map((row) => joined(row, Math.max(0, widthsOf(row).indexOf(width)))));
+}
+
+/** Figures of a row alone, with the first line below it, with the first two … */
+function widthsOf(row: Row): number[] {
+  const widths = [row.entries.length];
+  for (const below of row.below) widths.push((widths.at(-1) ?? 0) + below.length);
+  return widths;
 }
 
 function joined(row: Row, lines: number): Row {
-  const below = row.below.slice(0, lines).flatMap((entries, i) => entries.map((entry) => shifted(entry, (i + 1) * SECOND_LINE)));
+  const below = row.below
+    .slice(0, lines)
+    .flatMap((entries, i) => entries.map((entry) => shifted(entry, (i + 1) * SECOND_LINE)));
   return { ...row, entries: [...row.entries, ...below], joined: true };
 }
 

@@ -90,7 +90,9 @@ function sumTotal(points: readonly Claim[], sum: number | null, label: Label): T
   const [first] = labelled;
   // A line with label, base sum and element score: the last figure of the line is the total.
   const last = labelled.at(-1);
-  return first === undefined || last === undefined ? null : { value: last, closed: false, rivals: rivalsOf(labelled, last) };
+  return first === undefined || last === undefined
+    ? null
+    : { value: last, closed: false, rivals: rivalsOf(labelled, last) };
 }
 
 /** Labels are only words: a figure far from the total it claims to be is something else. */
@@ -106,7 +108,9 @@ export function looksAlike(a: number, b: number): boolean {
     return off <= 1 || (off === 2 && sorted(x) === sorted(y));
   }
   const [long, short] = x.length > y.length ? [x, y] : [y, x];
-  return long.length - short.length === 1 && Array.from(long).some((_, i) => long.slice(0, i) + long.slice(i + 1) === short);
+  return (
+    long.length - short.length === 1 && Array.from(long).some((_, i) => long.slice(0, i) + long.slice(i + 1) === short)
+  );
 }
 
 const sorted = (text: string): string => Array.from(text).sort().join('');
@@ -119,16 +123,27 @@ interface Parts {
 /** One line with total, element and component score that close among themselves stands in for a missing one. */
 function fromTriple(points: readonly Claim[], tes: Total | null, pcs: Total | null): Parts {
   const lines = new Map<Line, number[]>();
-  for (const claim of points) if (claim.decimals > 0) lines.set(claim.line, [...(lines.get(claim.line) ?? []), claim.value]);
+  for (const claim of points)
+    if (claim.decimals > 0) lines.set(claim.line, [...(lines.get(claim.line) ?? []), claim.value]);
   for (const values of lines.values()) {
     for (const total of values) {
       for (const [i, a] of values.entries()) {
         for (const b of values.slice(i + 1)) {
           const rest = total - a - b;
-          if (total <= a || total <= b || a <= 0 || b <= 0 || rest > 0 || !values.some((one) => Math.abs(one) === -rest)) continue;
+          if (
+            total <= a ||
+            total <= b ||
+            a <= 0 ||
+            b <= 0 ||
+            rest > 0 ||
+            !values.some((one) => Math.abs(one) === -rest)
+          )
+            continue;
           if (tes === null && pcs === null) return { tes: open(a), pcs: open(b) };
-          if (tes === null && pcs !== null && (a === pcs.value || b === pcs.value)) return { tes: open(a === pcs.value ? b : a), pcs };
-          if (pcs === null && tes !== null && (a === tes.value || b === tes.value)) return { tes, pcs: open(a === tes.value ? b : a) };
+          if (tes === null && pcs !== null && (a === pcs.value || b === pcs.value))
+            return { tes: open(a === pcs.value ? b : a), pcs };
+          if (pcs === null && tes !== null && (a === tes.value || b === tes.value))
+            return { tes, pcs: open(a === tes.value ? b : a) };
         }
       }
     }
@@ -143,7 +158,12 @@ interface Printed {
   readonly totals: readonly number[];
 }
 
-function solveTotal(points: readonly Claim[], parts: Parts, bonus: number, printed: Printed): Pick<Totals, 'total' | 'deductions'> {
+function solveTotal(
+  points: readonly Claim[],
+  parts: Parts,
+  bonus: number,
+  printed: Printed,
+): Pick<Totals, 'total' | 'deductions'> {
   const labelled = points.filter((claim) => claim.label === 'total' && claim.decimals > 0).map((claim) => claim.value);
   const sumOfItems = printed.items.reduce((sum, item) => sum + item.points, 0);
   if (parts.tes === null || parts.pcs === null) {
@@ -151,10 +171,17 @@ function solveTotal(points: readonly Claim[], parts: Parts, bonus: number, print
     return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
   }
   const before = parts.tes.value + parts.pcs.value + bonus;
-  const offered = new Set([0, sumOfItems, ...printed.totals, ...points.filter((one) => one.decimals > 0).map((one) => -Math.abs(one.value))]);
+  const offered = new Set([
+    0,
+    sumOfItems,
+    ...printed.totals,
+    ...points.filter((one) => one.decimals > 0).map((one) => -Math.abs(one.value)),
+  ]);
   // Deductions that are labelled must be the ones that close; only without them may others, or none, do it.
   const told = new Set([...printed.totals, ...(printed.items.length > 0 ? [sumOfItems] : [])]);
-  const values = points.filter((claim) => claim.decimals > 0 && claim.value !== parts.tes?.value).map((claim) => claim.value);
+  const values = points
+    .filter((claim) => claim.decimals > 0 && claim.value !== parts.tes?.value)
+    .map((claim) => claim.value);
   for (const allowed of told.size > 0 ? [told, offered] : [offered]) {
     const value = values.find((one) => allowed.has(one - before));
     if (value === undefined) continue;
@@ -163,7 +190,8 @@ function solveTotal(points: readonly Claim[], parts: Parts, bonus: number, print
     const isPrinted = due !== 0 || told.has(0) || hasZero(points);
     return { total, deductions: isPrinted || told.size > 0 ? deductionsOf(printed, due, true) : null };
   }
-  const value = labelled.at(-1) ?? values.filter((one) => one > Math.max(parts.tes?.value ?? 0, parts.pcs?.value ?? 0)).at(-1);
+  const value =
+    labelled.at(-1) ?? values.filter((one) => one > Math.max(parts.tes?.value ?? 0, parts.pcs?.value ?? 0)).at(-1);
   return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
 }
 

@@ -13,7 +13,13 @@ export interface Verdict {
 export const newVerdict = (): Verdict => ({ doubts: [], tested: 0, closed: 0, figures: 0 });
 
 /** Adds a doubt; a second one at the same place adds its alternatives and its reason. */
-export function doubt(verdict: Verdict, at: string, read: unknown, alternatives: readonly unknown[], why: string): void {
+export function doubt(
+  verdict: Verdict,
+  at: string,
+  read: unknown,
+  alternatives: readonly unknown[],
+  why: string,
+): void {
   const i = verdict.doubts.findIndex((one) => one.at === at);
   const before = verdict.doubts[i];
   const distinct = alternatives.filter((one) => one !== read && one !== null);

@@ -5,8 +5,14 @@
 import type { AgeGroup, Segment, Sex } from '../../notation/index.ts';
 
 export const SEX_WORDS: readonly (readonly [RegExp, Sex])[] = [
-  [/(?<!\p{L})(?:women|ladies|girls|damen|dames|femmes|donne|femminile|mädchen|naiset|tytöt|damer|kvinnor|flickor|ženy|dívky|kobiety|solistki|mujeres|damas|жен|женщины|девушки)(?!\p{L})|女子|여자/iu, 'women'],
-  [/(?<!\p{L})(?:men|boys|herren|messieurs|hommes|uomini|maschile|jungen|miehet|pojat|herrar|pojkar|herrer|muži|mężczyźni|soliści|hombres|caballeros|муж|мужчины|юноши)(?!\p{L})|男子|남자/iu, 'men'],
+  [
+    /(?<!\p{L})(?:women|ladies|girls|damen|dames|femmes|donne|femminile|mädchen|naiset|tytöt|damer|kvinnor|flickor|ženy|dívky|kobiety|solistki|mujeres|damas|жен|женщины|девушки)(?!\p{L})|女子|여자/iu,
+    'women',
+  ],
+  [
+    /(?<!\p{L})(?:men|boys|herren|messieurs|hommes|uomini|maschile|jungen|miehet|pojat|herrar|pojkar|herrer|muži|mężczyźni|soliści|hombres|caballeros|муж|мужчины|юноши)(?!\p{L})|男子|남자/iu,
+    'men',
+  ],
 ];
 
 export const AGE_WORDS: readonly (readonly [RegExp, AgeGroup])[] = [
@@ -16,13 +22,25 @@ export const AGE_WORDS: readonly (readonly [RegExp, AgeGroup])[] = [
   [/(?<!\p{L})(?:novice|noviisit|noviser)(?!\p{L})/iu, 'novice'],
   [/\bintermediate\b/iu, 'intermediate'],
   [/\bjuvenile\b/iu, 'juvenile'],
-  [/(?<!\p{L})(?:juniors?|junioren|juniorinnen|juniores|juniorit|juniorer|junioři|juniorky|juniorzy|juniorki|юниоры|юниорки)(?!\p{L})|ジュニア|주니어/iu, 'junior'],
-  [/(?<!\p{L})(?:seniors?|senioren|seniorinnen|seniores|seniorit|seniorer|senioři|seniorky|seniorzy|seniorki)(?!\p{L})|シニア|시니어/iu, 'senior'],
+  [
+    /(?<!\p{L})(?:juniors?|junioren|juniorinnen|juniores|juniorit|juniorer|junioři|juniorky|juniorzy|juniorki|юниоры|юниорки)(?!\p{L})|ジュニア|주니어/iu,
+    'junior',
+  ],
+  [
+    /(?<!\p{L})(?:seniors?|senioren|seniorinnen|seniores|seniorit|seniorer|senioři|seniorky|seniorzy|seniorki)(?!\p{L})|シニア|시니어/iu,
+    'senior',
+  ],
 ];
 
 export const SEGMENT_WORDS: readonly (readonly [RegExp, Segment])[] = [
-  [/(?<!\p{L})(?:short|kurzprogramm|(?:programme )?court|corto|lyhytohjelma|kortprogram|krátký program|program krótki|short program|короткая)(?!\p{L})|ショート|쇼트/iu, 'short'],
-  [/(?<!\p{L})(?:free (?:skat\w+|program\w*)|free|kür|libre|libero|vapaaohjelma|friåkning|volná jízda|program dowolny|long program|произвольная)(?!\p{L})|フリー|프리/iu, 'free'],
+  [
+    /(?<!\p{L})(?:short|kurzprogramm|(?:programme )?court|corto|lyhytohjelma|kortprogram|krátký program|program krótki|short program|короткая)(?!\p{L})|ショート|쇼트/iu,
+    'short',
+  ],
+  [
+    /(?<!\p{L})(?:free (?:skat\w+|program\w*)|free|kür|libre|libero|vapaaohjelma|friåkning|volná jízda|program dowolny|long program|произвольная)(?!\p{L})|フリー|프리/iu,
+    'free',
+  ],
 ];
 
 /** Column headings: a line with two of these and no figures heads a table. */
@@ -33,7 +51,10 @@ export type Label = 'tes' | 'pcs' | 'total' | 'deductions' | 'bonus' | 'rank' | 
 
 /** Labels of figures outside the tables, tried in this order. */
 export const LABELS: readonly (readonly [RegExp, Label])[] = [
-  [/deduct|abz[uü]g|déduction|pénalit|detrazion|deduccion|vähennyk|avdrag|fradrag|srážk|odlicz|снижен|減点|감점/iu, 'deductions'],
+  [
+    /deduct|abz[uü]g|déduction|pénalit|detrazion|deduccion|vähennyk|avdrag|fradrag|srážk|odlicz|снижен|減点|감점/iu,
+    'deductions',
+  ],
   [/bonus|zuschlag|加点/iu, 'bonus'],
   [/\bfalls?\b|stürze|sturz|chutes?|cadut|caíd|kaatumi|\bfall\b|pád|upad|паден|転倒|넘어/iu, 'fall'],
   [/\btime\b|zeit|temps|tempo|aika|\btid\b|costume|kostüm|illegal|interrupt|unterbrech|music/iu, 'deductions'],
@@ -47,10 +68,11 @@ export const LABELS: readonly (readonly [RegExp, Label])[] = [
 
 /** Nations are printed as three capitals; only these are taken off a name. */
 export const NATIONS: ReadonlySet<string> = new Set(
-  (
-    'AIN ALG AND ARG ARM AUS AUT AZE BEL BIH BLR BRA BUL CAN CHI CHN COL CRO CYP CZE DEN ECU ESP EST FIN FRA GBR GEO GER GRE HKG HUN IND INA IRL ISL ISR ITA JPN KAZ KGZ KOR KOS KUW LAT LIE LTU LUX MAS MDA MEX MGL MNE MON NED NOR NZL OAR PER PHI POL POR PRK PUR QAT ROC ROU RSA RUS SGP SIN SLO SRB SUI SVK SWE THA TPE TUR UAE UKR USA UZB VIE XXX'
-  ).split(' '),
+  'AIN ALG AND ARG ARM AUS AUT AZE BEL BIH BLR BRA BUL CAN CHI CHN COL CRO CYP CZE DEN ECU ESP EST FIN FRA GBR GEO GER GRE HKG HUN IND INA IRL ISL ISR ITA JPN KAZ KGZ KOR KOS KUW LAT LIE LTU LUX MAS MDA MEX MGL MNE MON NED NOR NZL OAR PER PHI POL POR PRK PUR QAT ROC ROU RSA RUS SGP SIN SLO SRB SUI SVK SWE THA TPE TUR UAE UKR USA UZB VIE XXX'.split(
+    ' ',
+  ),
 );
 
 /** Lines that belong to the page, not to a skater. */
-export const PAGE_WORDS = /^(?:page|seite|feuille|sivu|side|sida|strana|strona|pagina|página|頁|printed|gedruckt|created|report)(?!\p{L})|頁/iu;
+export const PAGE_WORDS =
+  /^(?:page|seite|feuille|sivu|side|sida|strana|strona|pagina|página|頁|printed|gedruckt|created|report)(?!\p{L})|頁/iu;

@@ -1,0 +1,77 @@
+import { Parser } from 'htmlparser2';
+import { tokensOfCells, type SourceLine } from './text-lines.ts';
+
+const SKIPPED = new Set(['script', 'style', 'noscript', 'template', 'head', 'svg', 'math']);
+const BLOCKS = new Set('p div section article header footer main h1 h2 h3 h4 h5 h6 li ul ol dl dt dd br hr pre caption table tbody thead tfoot form fieldset blockquote'.split(' '));
+const MAX_CELLS = 400;
+const MAX_SPAN = 60;
+
+/**
+ * Rows of tables and lines of running text of a saved page, in order. Scripts and styles are passed
+ * over; nothing is fetched or run. The place of a word is the number of its cell, spans counted.
+ */
+export function linesOfHtml(html: string): SourceLine[] {
+  const lines: SourceLine[] = [];
+  let skipping = 0;
+  let row: string[] | null = null;
+  let cell: { text: string; span: number } | null = null;
+  let text = '';
+  const emit = (cells: readonly string[]): void => {
+    const tokens = tokensOfCells(cells.slice(0, MAX_CELLS), lines.length + 1);
+    if (tokens.length > 0) lines.push({ tokens, at: `row ${lines.length + 1}` });
+  };
+  const flush = (): void => {
+    if (text.trim() !== '') emit([text]);
+    text = '';
+  };
+  const endCell = (): void => {
+    if (row !== null && cell !== null && row.length < MAX_CELLS) {
+      row.push(cell.text, ...Array.from({ length: cell.span - 1 }, () => ''));
+    }
+    cell = null;
+  };
+  const endRow = (): void => {
+    endCell();
+    if (row !== null) emit(row);
+    row = null;
+  };
+  const parser = new Parser({
+    onopentag(name, attributes) {
+      if (SKIPPED.has(name)) skipping++;
+      if (name === 'tr') {
+        endRow();
+        flush();
+        row = [];
+      } else if (name === 'td' || name === 'th') {
+        endCell();
+        row ??= [];
+        cell = { text: '', span: Math.min(MAX_SPAN, Math.max(1, Number(attributes.colspan ?? 1) || 1)) };
+      } else if (BLOCKS.has(name)) {
+        if (cell === null) flush();
+        else cell.text += ' ';
+      }
+    },
+    ontext(data) {
+      if (skipping > 0) return;
+      if (cell !== null) cell.text += data;
+      else text += data;
+    },
+    onclosetag(name) {
+      if (SKIPPED.has(name)) skipping = Math.max(0, skipping - 1);
+      else if (name === 'td' || name === 'th') endCell();
+      else if (name === 'tr') endRow();
+      else if (name === 'table') {
+        endRow();
+        flush();
+      } else if (BLOCKS.has(name) && cell === null) flush();
+    },
+  });
+  parser.write(html);
+  parser.end();
+  endRow();
+  flush();
+  return lines;
+}
+
+/** A page or a piece of one. */
+export const looksLikeHtml = (text: string): boolean => /<(?:!doctype html|html|table|tr|body|div)[\s>]/i.test(text.slice(0, 4000));
