@@ -53,8 +53,15 @@ function classText(
 function findingText(finding: Finding, audit: Audit, io: Pick<Io, 'colour' | 'width'>): readonly string[] {
   const slip = finding.slip === undefined || finding.kind === 'slip' ? '' : ` That would be: ${finding.slip}.`;
   const after = audit.findings.filter((other) => other.follows === finding.at).map((other) => other.at);
-  const follows = after.length === 0 ? '' : ` It goes on into ${after.join(', ')}.`;
+  const follows = after.length === 0 ? '' : ` It goes on into ${[...new Set(after.map(placeInWords))].join(', ')}.`;
   return [wrapped(`${finding.message}${slip}${follows}`, io.width, '  - ', '    ')];
+}
+
+/** `elements[2].score` as people say it. */
+function placeInWords(at: string): string {
+  if (at.startsWith('elements')) return 'its score';
+  if (at === 'tes') return 'the total element score';
+  return at === 'pcs' ? 'the total component score' : 'the total';
 }
 
 /** Whether anything is for the referee: a reading trouble is for the person who typed the sheet. */

@@ -15,12 +15,15 @@ export function wrapped(text: string, width: number, indent = '', hang = indent)
   const columns = Math.min(width, MOST_COLUMNS);
   const lines: string[] = [];
   let line = indent;
+  let words = 0;
   for (const word of text.split(/\s+/).filter((one) => one !== '')) {
-    const empty = line.trim() === '';
-    if (!empty && line.length + 1 + word.length > columns) {
+    if (words > 0 && line.length + 1 + word.length > columns) {
       lines.push(line);
-      line = hang + word;
-    } else line += empty ? word : ` ${word}`;
+      line = hang;
+      words = 0;
+    }
+    line += words === 0 ? word : ` ${word}`;
+    words += 1;
   }
   return [...lines, line].join('\n');
 }

@@ -1,12 +1,20 @@
 import type { Command } from 'commander';
 
 import { ok, type Result } from '../../notation/index.ts';
-import { audit, auditAnswer, readProtocol } from '../../scoring/index.ts';
+import { layoutFor } from '../../reading/index.ts';
+import { audit, auditAnswer, readLayout, readProtocol, type Layout } from '../../scoring/index.ts';
+import { allValues } from '../all-values.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { auditText } from '../audit-text.ts';
 import type { Io } from '../io.ts';
 import { otherSeasons, ruleChooser, type RuleChooser } from '../rules.ts';
 import { readSheets } from '../sheets.ts';
+
+interface Flags {
+  readonly json?: boolean;
+  readonly rulebook?: string;
+  readonly layout?: string;
+}
 
 /** `edgeledger audit FILE`: does every printed figure agree with codes, calls, marks and factors? */
 export function register(program: Command, io: Io): void {
@@ -16,20 +24,23 @@ export function register(program: Command, io: Io): void {
     .argument('<file>', 'protocols as JSON, JSON Lines or a pasted sheet; - for standard input')
     .option('--json', 'one compact JSON value per protocol')
     .option('--rulebook <id>', 'use this rulebook')
-    .action(async (file: string, options: { json?: boolean; rulebook?: string }) => {
+    .option('--layout <file>', 'planned layout, or several: codes that differ are asked about')
+    .action(async (file: string, options: Flags) => {
       const rules = ruleChooser(options.rulebook);
+      const layouts = options.layout === undefined ? [] : await allValues(options.layout, io, readLayout);
       const settings = { json: options.json === true, other: readSheets };
-      await answerEach(io, file, settings, (value) => auditValue(value, rules, io));
+      await answerEach(io, file, settings, (value) => auditValue(value, rules, layouts, io));
     });
 }
 
-function auditValue(value: unknown, rules: RuleChooser, io: Io): Result<Answer> {
+function auditValue(value: unknown, rules: RuleChooser, layouts: readonly Layout[], io: Io): Result<Answer> {
   const protocol = readProtocol(value);
   if (!protocol.ok) return protocol;
   const chosen = rules.choose(protocol.value);
   if (!chosen.ok) return chosen;
   const done = audit(protocol.value, chosen.value, {
     otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
+    layout: layoutFor(layouts, protocol.value),
   });
   return ok({
     json: auditAnswer(done),

@@ -13,12 +13,12 @@ import {
   type Voice,
 } from '../../reading/index.ts';
 import { readLayout, readProtocol, type Layout, type Protocol } from '../../scoring/index.ts';
+import { allValues } from '../all-values.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { eventFields, type EventFields } from '../event-fields.ts';
 import { UsageError, type Io } from '../io.ts';
 import { ruleChooser, type RuleChooser } from '../rules.ts';
 import { readSheets } from '../sheets.ts';
-import { readValues, type OtherReader } from '../values.ts';
 
 interface Flags {
   readonly json?: boolean;
@@ -66,38 +66,14 @@ async function basisOf(flags: Flags, io: Io): Promise<Basis> {
   return {
     voice,
     reference,
-    layouts: flags.layout === undefined ? [] : await allOf(flags.layout, io, readLayout),
-    history: flags.history === undefined ? undefined : await allOf(flags.history, io, readProtocol, readSheets),
+    layouts: flags.layout === undefined ? [] : await allValues(flags.layout, io, readLayout),
+    history: flags.history === undefined ? undefined : await allValues(flags.history, io, readProtocol, readSheets),
   };
 }
 
 function oneOf<T extends string>(words: readonly T[], given: string, flag: string): T {
   const found = words.find((word) => word === given);
   if (found === undefined) throw new UsageError(`${flag} ${given} is not known: ${words.join(', ')}.`);
-  return found;
-}
-
-/** All values of a side file; a line that cannot be read is told and passed over, none readable is bad usage. */
-async function allOf<T>(
-  file: string,
-  io: Io,
-  reader: (value: unknown) => Result<T>,
-  other?: OtherReader,
-): Promise<readonly T[]> {
-  const found: T[] = [];
-  const troubles: string[] = [];
-  for await (const { line, read: given } of readValues(file, io, other)) {
-    const value = given.ok ? reader(given.value) : given;
-    if (value.ok) found.push(value.value);
-    else
-      troubles.push(
-        `${file}, line ${line}: ${value.error.at}: found ${value.error.found}; expected ${value.error.expected}.`,
-      );
-  }
-  if (found.length === 0)
-    throw new UsageError(troubles.length === 0 ? `${file}: nothing to read in it.` : troubles.slice(0, 5).join('\n'));
-  for (const trouble of troubles) io.err(`${trouble}\n`);
-  if (troubles.length > 0) io.exit(1);
   return found;
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
+import { readLayout } from '../index.ts';
 import { auditOf } from '../testing/rules.ts';
 import type { Finding } from './finding.ts';
 
@@ -213,7 +214,7 @@ describe('falls against the deduction', () => {
 
 describe('second-half marks against the printed order', () => {
   const jumps = (marks: string) =>
-    [...marks].map((mark, i) => ({
+    marks.split('').map((mark, i) => ({
       no: i + 1,
       code: ['3Lz', '3F', '3Lo', '2A', '3S', '3T'][i] ?? '',
       half: mark === 'x',
@@ -299,5 +300,28 @@ describe('what cannot be', () => {
   it('two skaters on one sheet', () => {
     const elements = [1, 2, 1].map((no) => ({ no, code: '3Lz' }));
     expect(sheet({ elements }).findings.map((finding) => finding.at)).toEqual(['elements[2].no']);
+  });
+});
+
+describe('codes against a plan', () => {
+  const plan = (codes: readonly string[]) => {
+    const layout = readLayout({ elements: codes.map((code) => ({ code })) });
+    return layout.ok ? layout.value : null;
+  };
+  const told = (printed: readonly string[], planned: readonly string[]) =>
+    auditOf({ ...heading, elements: printed.map((code) => ({ code })) }, { layout: plan(planned) }).findings.map(
+      ({ kind, at, expected }) => [kind, at, expected],
+    );
+
+  it('calls and levels are no difference', () => {
+    expect(told(['3Lz<+3T', 'CCoSp2V', 'StSq1'], ['3Lz+3T', 'CCoSp4', 'StSq'])).toEqual([]);
+  });
+
+  it('another jump, a missing element and one too many are possible slips', () => {
+    expect(told(['3Lz+2T', '2A', 'CCoSp4'], ['3Lz+3T', '2A', 'CCoSp4'])).toEqual([
+      ['slip', 'elements[0].code', '3Lz+3T'],
+    ]);
+    expect(told(['3Lz', 'CCoSp4'], ['3Lz', '2A', 'CCoSp4'])).toEqual([['slip', 'elements', '2A']]);
+    expect(told(['3Lz', '2A', 'CCoSp4'], ['3Lz', 'CCoSp4'])).toEqual([['slip', 'elements[1].code', null]]);
   });
 });

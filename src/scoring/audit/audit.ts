@@ -1,6 +1,7 @@
 import { formatElement } from '../../notation/index.ts';
 import type { ChosenRules, Hundredths, Rulebook } from '../../rulebook/index.ts';
 import { sumOrNull } from '../arithmetic.ts';
+import type { Layout } from '../layout.ts';
 import type { Protocol } from '../protocol.ts';
 import { deductionFindings } from './deduction-check.ts';
 import type { Audit, Finding } from './finding.ts';
@@ -8,11 +9,14 @@ import { halfFindings } from './half-check.ts';
 import { valueElements, type ValuedElement } from './measure.ts';
 import { measureRows, type Rows } from './panel-way.ts';
 import { componentFigures, elementFigures, sumFigures, type Sums } from './figures.ts';
+import { planFindings } from './plan-check.ts';
 import { unreadableFindings } from './unreadable.ts';
 
 export interface AuditOptions {
   /** Rulebooks of other seasons, asked for only when a base value differs, to recognise a base value taken from one of them. */
   readonly otherSeasons?: () => readonly Rulebook[];
+  /** What was planned: codes that differ are possible slips. */
+  readonly layout?: Layout | null;
 }
 
 /**
@@ -41,7 +45,10 @@ export function audit(protocol: Protocol, rules: ChosenRules, options: AuditOpti
     components: rows.components.map(({ printed, score, factor }) => ({ name: printed.name, score, factor })),
     ...sums,
     panel: rows.panel,
-    findings: findingsOf(protocol, valued, rows, sums, rules, options.otherSeasons ?? (() => [])),
+    findings: [
+      ...(options.layout ? planFindings(valued, options.layout) : []),
+      ...findingsOf(protocol, valued, rows, sums, rules, options.otherSeasons ?? (() => [])),
+    ],
     warnings: warningsOf(protocol, rows, rules),
   };
 }

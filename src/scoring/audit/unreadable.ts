@@ -26,7 +26,7 @@ function elementTrouble(row: MeasuredElement, index: number, rules: ChosenRules)
       at: `elements[${index}].marks[${judge}]`,
       published: row.printed.marks[judge] ?? null,
       expected: null,
-      message: `The grade ${row.printed.marks[judge] ?? ''} does not exist: this season's grades go from ${min} to ${max}. The grade of execution of this element stands unchecked.`,
+      message: `Element ${row.printed.no ?? index + 1}, ${row.printed.code}: the grade ${row.printed.marks[judge] ?? ''} (place ${judge + 1} of the panel) does not exist; this season's grades go from ${min} to ${max}. The grade of execution of this element stands unchecked.`,
     })),
   ];
 }
@@ -78,7 +78,7 @@ function componentTrouble(row: MeasuredComponent, index: number, rules: ChosenRu
       at: `components[${index}].marks[${judge}]`,
       published: toPoints(mark),
       expected: null,
-      message: `The mark ${shownPoints(mark)} does not exist: marks go from ${shownPoints(min)} to ${shownPoints(max)} in steps of ${shownPoints(step)}. The score of this component stands unchecked.`,
+      message: `${row.printed.name}: the mark ${shownPoints(mark)} (place ${judge + 1} of the panel) does not exist; marks go from ${shownPoints(min)} to ${shownPoints(max)} in steps of ${shownPoints(step)}. The score of this component stands unchecked.`,
     };
   });
 }

@@ -1,6 +1,6 @@
 import { parseCode, type Element } from '../../notation/index.ts';
 import { chooseRules, shippedLibrary, type ChosenRules, type RuleQuery, type Rulebook } from '../../rulebook/index.ts';
-import { audit, readProtocol, type Audit } from '../index.ts';
+import { audit, readProtocol, type Audit, type AuditOptions } from '../index.ts';
 
 /** The ISU rulebook of a season. */
 export function rulebookOf(season: string): Rulebook {
@@ -20,7 +20,7 @@ export function elementOf(code: string): Element {
 }
 
 /** Audit of a protocol form with the rules that its heading chooses. */
-export function auditOf(form: object): Audit {
+export function auditOf(form: object, options: AuditOptions = {}): Audit {
   const protocol = readProtocol(form);
   if (!protocol.ok) throw new Error(JSON.stringify(protocol.error));
   const { rulebook, body, season, date, category, segment } = protocol.value;
@@ -32,5 +32,5 @@ export function auditOf(form: object): Audit {
     category: category ?? undefined,
     segment: segment ?? undefined,
   });
-  return audit(protocol.value, rules);
+  return audit(protocol.value, rules, options);
 }
