@@ -4,4 +4,4 @@ export type { RulebookFile } from './layer.ts';
 export { loadLibrary, type Library } from './library.ts';
 export { shippedLibrary } from './shipped.ts';
 export { chooseRules } from './choose.ts';
-export { diffRulebooks, type Difference } from './diff.ts';
+export { diffRows, diffRulebooks, type Difference, type RowDifference } from './diff.ts';

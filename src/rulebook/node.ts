@@ -2,7 +2,7 @@
  * Second door of the room: the authoring form (YAML) of a rulebook, with line numbers. Apart from the
  * first door so that programs that only use the shipped rulebooks need no YAML reader.
  */
-import { isNode, LineCounter, parseDocument, type Document } from 'yaml';
+import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, parseDocument, type Document } from 'yaml';
 import { fail, ok, type Problem, type Result } from '../notation/index.ts';
 import type { RulebookFile } from './layer.ts';
 import type { Path } from './tree.ts';
@@ -10,12 +10,30 @@ import type { Path } from './tree.ts';
 /** Largest rulebook file that is read, in characters. */
 const LARGEST = 2_000_000;
 
-function lineOf(document: Document, lines: LineCounter, path: Path): number | null {
-  for (let known = path; known.length > 0; known = known.slice(0, -1)) {
-    const node: unknown = document.getIn(known, true);
-    if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
+/** One step down: the node below and where it begins (a key begins where its name stands). */
+function step(document: Document, node: unknown, part: string | number): { node: unknown; at: number | null } {
+  const below = isAlias(node) ? node.resolve(document) : node;
+  if (isMap(below)) {
+    const pair = below.items.find(({ key }) => (isScalar(key) ? String(key.value) : '') === String(part));
+    return { node: pair?.value, at: startOf(pair?.key) };
   }
-  return null;
+  const item = isSeq(below) && typeof part === 'number' ? below.items[part] : undefined;
+  return { node: item, at: startOf(item) };
+}
+
+const startOf = (node: unknown): number | null => (isNode(node) && node.range ? node.range[0] : null);
+
+/** The line of the last part of a path that the text really has. */
+function lineOf(document: Document, lines: LineCounter, path: Path): number | null {
+  let node: unknown = document.contents;
+  let line: number | null = null;
+  for (const part of path) {
+    const next = step(document, node, part);
+    if (next.at === null) break;
+    line = lines.linePos(next.at).line;
+    node = next.node;
+  }
+  return line;
 }
 
 /** Reads a rulebook file in its authoring form (YAML; JSON is YAML too). Never throws. */

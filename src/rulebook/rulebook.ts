@@ -111,6 +111,7 @@ export function openRulebook(assembly: Assembly): Rulebook {
     extends: layer.extends,
     citation,
     row: rowLookup(rows),
+    rowCodes: () => [...rows().keys()],
     reductions,
     ...categoryFamilies(assembly),
     get categories() {

@@ -343,6 +343,8 @@ export interface Rulebook {
   readonly values: ValueRules;
   /** Looks up a row of the scale of values; undefined: no such element in this season. */
   row(code: string): ValueRow | undefined;
+  /** Canonical codes of all rows, those of unknown value included. */
+  rowCodes(): readonly string[];
   components(
     category: Category,
     segment: Segment,
