@@ -6,7 +6,7 @@ const CALLS = /<<|<|q|!|e(?=[+<!*q]|$)/g;
 /** The calls of a code in printed order. */
 export const callsOf = (code: string): string[] => (isJump(code) ? (code.match(CALLS) ?? []) : []);
 
-export const isJump = (code: string): boolean => /^\d?[TSFA]|^\d?L[oz]|^\dEu/.test(code);
+export const isJump = (code: string): boolean => /^\d/.test(code);
 
 /**
  * What this form really prints of an element: a form with calls in the info column prints those of

@@ -71,7 +71,8 @@ describe('a hostile PDF ends in a located problem and leaves the process alive',
     const bytes = bomb(1000, times);
     expect(bytes.length).toBeLessThan(3_000_000);
     const outcome = await readGuarded(bytes);
-    expect(codes(outcome)).toEqual(['pdf.page']);
+    expect(['pdf.page', 'pdf.time']).toContain(codes(outcome)[0]);
+    expect(outcome.pages).toBe(0);
     expect(outcome.peak).toBeLessThan(900_000_000);
   });
 

@@ -1,0 +1,96 @@
+import type { Component } from './components.ts';
+import type { Grey } from './grey.ts';
+
+/** One character of a word as ink: its bounds, its place on the line, its shape. */
+export interface Glyph {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+  /** A dot, a stroke or a letter that has to be told by its shape. */
+  readonly kind: 'dot' | 'stroke' | 'shape';
+  readonly shape: Float32Array;
+}
+
+const COLUMNS = 10;
+const ROWS = 14;
+
+/**
+ * The glyphs of one word from left to right. Pieces of ink above one another (the dots of `i`, `:`) are
+ * one glyph. `size` is the height of a figure in this print.
+ */
+export function glyphsOf(picture: Grey, pieces: readonly Component[], size: number): Glyph[] {
+  const stacked: Component[] = [];
+  for (const piece of [...pieces].sort((a, b) => a.x0 - b.x0)) {
+    const last = stacked.at(-1);
+    if (last !== undefined && overlap(last, piece) > 0.5 * Math.min(last.x1 - last.x0, piece.x1 - piece.x0)) {
+      stacked[stacked.length - 1] = union(last, piece);
+    } else stacked.push(piece);
+  }
+  const bottom = Math.max(...stacked.map((piece) => piece.y1));
+  return stacked.map((piece) => ({
+    x0: piece.x0,
+    y0: piece.y0,
+    x1: piece.x1,
+    y1: piece.y1,
+    kind: kindOf(piece, size, bottom),
+    shape: shapeOf(picture, piece, size),
+  }));
+}
+
+const overlap = (a: Component, b: Component): number => Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0);
+const union = (a: Component, b: Component): Component => ({
+  x0: Math.min(a.x0, b.x0),
+  y0: Math.min(a.y0, b.y0),
+  x1: Math.max(a.x1, b.x1),
+  y1: Math.max(a.y1, b.y1),
+  ink: a.ink + b.ink,
+});
+
+function kindOf(piece: Component, size: number, bottom: number): Glyph['kind'] {
+  const width = piece.x1 - piece.x0;
+  const height = piece.y1 - piece.y0;
+  if (height < 0.35 * size && width < 0.35 * size && bottom - piece.y1 < 0.25 * size) return 'dot';
+  if (height < 0.28 * size && width > 1.4 * height && width < 1.2 * size) return 'stroke';
+  return 'shape';
+}
+
+/** Darkness on a small grid, stretched to fill it, with its size against a figure's as further numbers (`o` and `O` differ in that alone). */
+function shapeOf(picture: Grey, piece: Component, size: number): Float32Array {
+  const shape = new Float32Array(COLUMNS * ROWS + 2);
+  const width = piece.x1 - piece.x0;
+  const height = piece.y1 - piece.y0;
+  for (let row = 0; row < ROWS; row += 1) {
+    for (let column = 0; column < COLUMNS; column += 1) {
+      shape[row * COLUMNS + column] = darkness(
+        picture,
+        piece.x0 + (column * width) / COLUMNS,
+        piece.y0 + (row * height) / ROWS,
+        piece.x0 + ((column + 1) * width) / COLUMNS,
+        piece.y0 + ((row + 1) * height) / ROWS,
+      );
+    }
+  }
+  shape[COLUMNS * ROWS] = (6 * width) / size;
+  shape[COLUMNS * ROWS + 1] = (10 * height) / size;
+  return shape;
+}
+
+/** Mean darkness, 0 to 1, over the pixels whose middle lies in a box (at least one pixel). */
+function darkness(picture: Grey, x0: number, y0: number, x1: number, y1: number): number {
+  const left = Math.floor(x0);
+  const top = Math.floor(y0);
+  const right = Math.max(left + 1, Math.round(x1));
+  const lower = Math.max(top + 1, Math.round(y1));
+  let sum = 0;
+  for (let y = top; y < lower; y += 1)
+    for (let x = left; x < right; x += 1) sum += picture.data[y * picture.width + x] ?? 255;
+  return 1 - sum / (255 * (right - left) * (lower - top));
+}
+
+/** Mean squared difference of two shapes; the same print on one page stays below about 0.03. */
+export function shapeDistance(a: Float32Array, b: Float32Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i += 1) sum += ((a[i] ?? 0) - (b[i] ?? 0)) ** 2;
+  return sum / (COLUMNS * ROWS);
+}

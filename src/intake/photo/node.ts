@@ -1,0 +1,61 @@
+import sharp from 'sharp';
+import { fail, ok, type Problem, type Result } from '../../notation/index.ts';
+import type { Token } from '../token.ts';
+import type { Grey } from './grey.ts';
+import { prepared } from './prepare.ts';
+import { tokensOfPicture } from './reread.ts';
+import type { TextReader } from './text.ts';
+
+/** Pixels beyond which a picture is refused: a camera of 60 megapixels. */
+const MAX_PIXELS = 60_000_000;
+/** Longer side, in pixels, at which a page of ordinary print is recognised best. */
+const READING_SIDE = 3400;
+
+/** Words of a photographed or scanned sheet, with confidences and rival readings. */
+export async function tokensOfPhoto(
+  bytes: Uint8Array,
+  reader: TextReader,
+  page = 1,
+): Promise<Result<readonly Token[]>> {
+  const photo = await decoded(bytes);
+  return photo.ok ? ok(await tokensOfGrey(photo.value, reader, page)) : photo;
+}
+
+/** As `tokensOfPhoto`, for a picture that is already decoded (a page of a scanned PDF). */
+export async function tokensOfGrey(photo: Grey, reader: TextReader, page: number): Promise<readonly Token[]> {
+  const sheet = await enlarged(prepared(photo));
+  return tokensOfPicture(sheet, await reader.read(sheet), page);
+}
+
+async function decoded(bytes: Uint8Array): Promise<Result<Grey>> {
+  try {
+    const image = sharp(bytes, { limitInputPixels: MAX_PIXELS, failOn: 'error' })
+      .autoOrient()
+      .flatten({ background: 'white' });
+    const { data, info } = await image.greyscale().toColourspace('b-w').raw().toBuffer({ resolveWithObject: true });
+    return ok({ data: new Uint8Array(data), width: info.width, height: info.height });
+  } catch (error) {
+    return fail(unreadable(error));
+  }
+}
+
+async function enlarged(picture: Grey): Promise<Grey> {
+  const scale = READING_SIDE / Math.max(picture.width, picture.height);
+  if (scale < 1.15 && scale > 0.7) return picture;
+  const raw = { width: picture.width, height: picture.height, channels: 1 } as const;
+  const width = Math.round(picture.width * scale);
+  const image = sharp(picture.data, { raw }).resize({ width, kernel: 'cubic' });
+  const { data, info } = await image.toColourspace('b-w').raw().toBuffer({ resolveWithObject: true });
+  return { data: new Uint8Array(data), width: info.width, height: info.height };
+}
+
+function unreadable(error: unknown): Problem {
+  const reason = error instanceof Error ? (error.message.split('\n', 1)[0] ?? '') : '';
+  return {
+    code: 'photo.unreadable',
+    at: 'picture',
+    found: `something that cannot be opened as a picture (${reason.replace(/[^\x20-\x7e]/g, '?').slice(0, 100)})`,
+    expected: 'a JPEG, PNG, WebP or TIFF picture of at most 60 megapixels',
+    advice: 'Save it in one of these forms, or make it smaller, and read it again.',
+  };
+}
