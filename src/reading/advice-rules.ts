@@ -1,6 +1,6 @@
-import { formatElement, type Element, type Jump } from '../notation/index.ts';
+import { formatElement, withoutCalls, type Element, type Jump } from '../notation/index.ts';
 import { elementValue, jumpRowCode } from '../scoring/index.ts';
-import type { AdviceBasis } from './advice-basis.ts';
+import { lineOf, type AdviceBasis } from './advice-basis.ts';
 import { joined, reductionRule, rowRule, ruleText, trustMark, type RuleText } from './sources.ts';
 import type { LedgerEntry } from './types.ts';
 
@@ -26,8 +26,9 @@ export function adviceRule(entry: LedgerEntry, element: Element | null, basis: A
     case 'second-half':
       return percentRule('The second half counts', values.values.secondHalfPercent, 'values.secondHalfPercent', basis);
     case 'content':
+      return contentRule(entry, basis);
     case 'no-value':
-      return element === null ? ruleText('') : valueRule(element, basis);
+      return element === null ? ruleText('') : valueRule(withoutCalls(element), basis);
     case 'deduction':
     case 'bonus':
       return ruleText(`Deductions of season ${deductions.season}.`, deductions.citation(`deductions.${category}`));
@@ -38,6 +39,25 @@ const valueRule = (element: Element, basis: AdviceBasis): RuleText => {
   const { row } = elementValue(basis.rules.values, element);
   return rowRule(row, row?.code ?? formatElement(element));
 };
+
+/** What the planned and the skated element are worth. */
+function contentRule(entry: LedgerEntry, basis: AdviceBasis): RuleText {
+  const line = lineOf(entry, basis.lines);
+  if (line === null || line.kind === 'unreadable') return ruleText('');
+  const planned = line.kind === 'missing' ? line.planned.element : line.reference.element;
+  const skated = line.kind === 'missing' ? [] : [baseText(line.skated.element, basis)];
+  return joined([...(line.kind === 'added' ? [] : [baseText(planned, basis)]), ...skated]);
+}
+
+/** Base value of a whole element, `3Lz+3T: 10.10.`, with the source of its row. */
+function baseText(element: Element, basis: AdviceBasis): RuleText {
+  const { base, row } = elementValue(basis.rules.values, element);
+  const code = formatElement(element);
+  if (base === null) return ruleText(`${code}: its value is not known.`);
+  return row === null
+    ? ruleText(`${code} has no value.`)
+    : ruleText(`${code} is worth ${(base / 100).toFixed(2)}${trustMark(row.citation)}.`, row.citation);
+}
 
 function callRule(element: Element | null, kind: 'rotation' | 'edge', basis: AdviceBasis): RuleText {
   if (element?.kind !== 'jump') return ruleText('');

@@ -1,14 +1,8 @@
-import {
-  formatElement,
-  withoutCalls,
-  type Element,
-  type JumpElement,
-  type SpinElement,
-} from '../notation/index.ts';
+import { formatElement, withoutCalls, type Element, type JumpElement, type SpinElement } from '../notation/index.ts';
 import { elementValue } from '../scoring/index.ts';
 import { levelNumber } from '../levels/index.ts';
 import { lineOf, type AdviceBasis } from './advice-basis.ts';
-import { amount, points } from './numbers.ts';
+import { amount, points, signed } from './numbers.ts';
 import { capital, spokenElement, spokenJump } from './spoken.ts';
 import { countedInWords, featureWords, moreTurns } from './step-words.ts';
 import type { LedgerEntry } from './types.ts';
@@ -150,11 +144,7 @@ function nextLevel(element: Exclude<Element, JumpElement>, basis: AdviceBasis): 
 function vText(entry: LedgerEntry, element: Element | null, basis: AdviceBasis): string {
   if (element?.kind !== 'spin') return 'V on a spin.';
   const feedback = basis.feedback.find((one) => entry.evidence[0]?.startsWith(`elements[${one.index}]`));
-  const { now, full } = vBases(element, basis);
-  const price =
-    now === null || full === null
-      ? ''
-      : ` The V took the base from ${points(full)} to ${points(now)}: at least ${amount(full - now)}, plus the share of the grades; a feature may have gone with it.`;
+  const price = vPrice(entry, element, basis);
   const name = capital(spokenElement(element));
   if (feedback?.missingPosition == null)
     return `${name}: the sheet does not say why the V was given; ask the panel.${price}`;
@@ -162,10 +152,11 @@ function vText(entry: LedgerEntry, element: Element | null, basis: AdviceBasis):
   return `${name}: one more revolution in the ${feedback.missingPosition} position${deeper}, so that two in a row count.${price}`;
 }
 
-function vBases(
-  element: SpinElement,
-  basis: AdviceBasis,
-): { readonly now: number | null; readonly full: number | null } {
-  const { values } = basis.rules;
-  return { now: elementValue(values, element).base, full: elementValue(values, { ...element, v: 0 }).base };
+/** The price of a V: the base that it takes, and what today's grades add or take. */
+function vPrice(entry: LedgerEntry, element: SpinElement, basis: AdviceBasis): string {
+  const now = elementValue(basis.rules.values, element).base;
+  const full = elementValue(basis.rules.values, { ...element, v: 0 }).base;
+  if (now === null || full === null) return '';
+  const share = entry.winBack - (full - now);
+  return ` The V took the base from ${points(full)} to ${points(now)}: at least ${amount(full - now)} comes back in base, and ${signed(share)} as the share of today’s grades; a feature may have gone with it.`;
 }

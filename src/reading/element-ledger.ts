@@ -105,7 +105,11 @@ function evidenceOf(cause: Cause, skated: Skated, reference: Reference): string[
     case 'V':
     case 'level':
       return [`${at}.code`, ...(skated.hasFeedbackField ? [`${at}.feedback`] : [])];
-    default:
+    case 'no-value':
+    case 'repeat':
+    case 'deduction':
+    case 'bonus':
+    case 'components':
       return callPlaces(skated, at);
   }
 }

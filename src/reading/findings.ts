@@ -63,6 +63,7 @@ const slip = (at: string, published: string | null, expected: string | null, wha
   published,
   expected,
   message: `${what} ${ASK}`,
+  slip: 'code against the plan',
 });
 
 function letterFinding(entry: FeedbackEntry): ReadingFinding {

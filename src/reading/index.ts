@@ -6,4 +6,4 @@ export { readingForm } from './form.ts';
 export { printReading, type PrintOptions } from './print.ts';
 export { fieldOf, SMALLEST_FIELD, type Field } from './field.ts';
 export { layoutFor } from './layout-for.ts';
-export { skaterAdvice, skaterWins } from './skater-words.ts';
+export { HOW_WE_TRAIN, skaterAdvice, skaterDate, skaterEnd, skaterTitle, skaterWins } from './skater-words.ts';

@@ -37,7 +37,7 @@ function stepQuestions(entry: FeedbackEntry): string[] {
     letters === null ? [] : ['rotations', 'body movements', 'clusters'].filter((_, i) => /[YT]/.test(letters[i] ?? ''));
   const open = met.length > 0 ? `On the steps we had ${listed(met)}. ` : '';
   const questions = [`${open}Could you tell us about how many turns you counted, and which kind was unclear?`];
-  if (limit !== null && limit.missing.includes('clusters'))
+  if (limit?.missing.includes('clusters') === true)
     questions.push('On which foot was the cluster not clear, and at which turn?');
   return questions;
 }

@@ -5,7 +5,7 @@ import { feedbackOf } from './feedback.ts';
 import { fieldLines, judgesDiffered, type Field } from './field.ts';
 import { findingsOf } from './findings.ts';
 import { makeLedger } from './ledger.ts';
-import type { LedgerBasis } from './lines.ts';
+import type { Line, LedgerBasis } from './lines.ts';
 import { programOf } from './program.ts';
 import { questionsOf } from './questions.ts';
 import { skatedElements } from './skated.ts';
@@ -52,7 +52,15 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
     spread: judgesDiffered(protocol),
     program: programOf(protocol, lines, panel),
     checked: figuresOf(protocol),
-    warnings: [...new Set([...protocol.warnings, ...audited.warnings, ...warnings, ...ledger.warnings])],
+    warnings: [
+      ...new Set([
+        ...protocol.warnings,
+        ...audited.warnings,
+        ...warnings,
+        ...ledger.warnings,
+        ...capWarnings(lines, rules),
+      ]),
+    ],
   };
 }
 
@@ -82,6 +90,18 @@ function withTold<T extends { readonly no: number | null; readonly notes: readon
 ): T {
   const said = told.filter((one) => one.no === entry.no).map((one) => `Told by the panel: ${one.text}`);
   return said.length === 0 ? entry : { ...entry, notes: [...entry.notes, ...said] };
+}
+
+/** A highest level that nobody knows is taken as 4, and said. */
+function capWarnings(lines: readonly Line[], rules: ChosenRules): string[] {
+  const kinds = lines.flatMap((line) => (line.kind === 'both' ? [line.skated.element.kind] : []));
+  const unknown = [
+    ...(kinds.includes('steps') && rules.levels.steps(rules.category).cap === null ? ['step sequences'] : []),
+    ...(kinds.includes('spin') && rules.levels.spins(rules.category).cap === null ? ['spins'] : []),
+  ];
+  return unknown.map(
+    (what) => `The highest level of ${what} is not known for ${rules.category}: 4 is taken where a level is needed.`,
+  );
 }
 
 const headOf = (protocol: Protocol, rules: ChosenRules): ReadingHead => ({

@@ -34,7 +34,7 @@ export function cited(citation: Citation): string {
 
 /** `3Lz< is worth 4.72ᵐ.`; a row whose value is not known says so. */
 export function rowRule(row: ValueRow | null, code: string): RuleText {
-  if (row === null || row.base === null) return ruleText(`${code}: its value is not known.`);
+  if (row?.base == null) return ruleText(`${code}: its value is not known.`);
   return ruleText(`${code} is worth ${amount(row.base)}${trustMark(row.citation)}.`, row.citation);
 }
 

@@ -44,7 +44,7 @@ const features = (one: StepExplanation): number => STEP_FEATURES.filter((feature
 /** `Rotations yes, body movements yes, clusters no.` in the order printed; empty without letters. */
 export function lettersInWords(letters: string | null): string {
   if (letters === null) return '';
-  const said = [...letters].flatMap((letter, i) => {
+  const said = Array.from(letters).flatMap((letter, i) => {
     const feature = STEP_FEATURES[i];
     return feature === undefined ? [] : [`${FEATURE_NAMES[feature]} ${letter === 'N' ? 'no' : 'yes'}`];
   });

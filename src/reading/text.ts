@@ -17,8 +17,7 @@ const sgr =
 export const COLOUR: Ink = { won: sgr('38;5;32'), lost: sgr('38;5;137'), strong: sgr('1'), quiet: sgr('2') };
 
 /** Length as seen: without the terminal's signs. */
-// eslint-disable-next-line no-control-regex -- the escape character starts a terminal's signs
-export const seen = (text: string): number => [...text.replace(/\u001b\[[0-9;]*m/g, '')].length;
+export const seen = (text: string): number => Array.from(text.replace(/\u001b\[[0-9;]*m/g, '')).length;
 
 /** Breaks a sentence into lines of at most `width` characters; a longer word stays whole. */
 export function wrap(text: string, width: number): string[] {
