@@ -18,7 +18,11 @@ export type OtherReader = (bytes: Buffer, name: string) => AsyncIterable<InputVa
 /** More than this is not held in memory at once; JSON Lines of any length are streamed. */
 const WHOLE_LIMIT = 256 * 1024 * 1024;
 /** YAML is for forms written by hand; a longer text is not one, and reading it would take too long. */
-const YAML_LIMIT = 512 * 1024;
+const YAML_LIMIT = 128 * 1024;
+/** Up to this length keys that stand twice are an error; the search for them is quadratic. */
+const YAML_KEYS_LIMIT = 32 * 1024;
+/** Forms nest a handful of levels; deeper text would cost the YAML reader its stack, or more. */
+const YAML_DEPTH = 32;
 const HEAD = 64 * 1024;
 
 /**
@@ -157,10 +161,15 @@ const tooLong = (name: string): InputValue => ({
 export async function readYaml(bytes: Buffer, name: string): Promise<readonly InputValue[]> {
   const text = withoutMark(bytes.toString('utf8'));
   if (text.trim() === '') return [];
-  if (!isText([bytes]) || bytes.length > YAML_LIMIT) return [{ line: 1, read: fail(unreadable(name)) }];
+  if (!isText([bytes]) || bytes.length > YAML_LIMIT || nestsDeeply(text))
+    return [{ line: 1, read: fail(unreadable(name)) }];
   const counter = new LineCounter();
   try {
-    const documents = parseAllDocuments(text, { lineCounter: counter, prettyErrors: false });
+    const documents = parseAllDocuments(text, {
+      lineCounter: counter,
+      prettyErrors: false,
+      uniqueKeys: bytes.length <= YAML_KEYS_LIMIT,
+    });
     return Array.isArray(documents) ? documents.flatMap((document) => valuesOfDocument(document, counter)) : [];
   } catch {
     // Nesting beyond all measure, or aliases that would blow up.
@@ -168,8 +177,22 @@ export async function readYaml(bytes: Buffer, name: string): Promise<readonly In
   }
 }
 
+function nestsDeeply(text: string): boolean {
+  let depth = 0;
+  let deepest = 0;
+  for (let i = 0; i < text.length; i += 1) {
+    const sign = text.charAt(i);
+    if (sign === '[' || sign === '{') deepest = Math.max(deepest, (depth += 1));
+    else if (sign === ']' || sign === '}') depth = Math.max(0, depth - 1);
+  }
+  return deepest > YAML_DEPTH || COMPACT_NESTING.test(text);
+}
+
+/** `- - - - …`: lists in lists on one line. */
+const COMPACT_NESTING = new RegExp(`^[ \\t]*(?:[-?:&!*][^ \\t\\n]*[ \\t]+){${YAML_DEPTH}}`, 'm');
+
 function valuesOfDocument(document: Document.Parsed, counter: LineCounter): readonly InputValue[] {
-  const { line } = counter.linePos(document.range[0]);
+  const { line } = counter.linePos(document.contents?.range[0] ?? document.range[0]);
   const [error] = document.errors;
   if (error !== undefined) return [{ line, read: fail(yamlProblem(error.message, counter.linePos(error.pos[0]))) }];
   return spreadOut(document.toJS(), line);

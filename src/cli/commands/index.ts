@@ -2,8 +2,11 @@ import type { Command } from 'commander';
 
 import type { Io } from '../io.ts';
 import * as audit from './audit.ts';
+import * as backtest from './backtest.ts';
 import * as check from './check.ts';
 import * as forecast from './forecast.ts';
+import * as intake from './intake.ts';
+import * as level from './level.ts';
 import * as read from './read.ts';
 import * as schema from './schema.ts';
 
@@ -13,8 +16,11 @@ import * as schema from './schema.ts';
  */
 export const COMMANDS: readonly { readonly register: (program: Command, io: Io) => void }[] = [
   audit,
+  backtest,
   check,
   forecast,
+  intake,
+  level,
   read,
   schema,
 ];
