@@ -16,3 +16,8 @@ export { estimatePriors } from './learn/estimate.ts';
 export type { Priors } from './learn/priors.ts';
 export { storedPriors } from './priors/stored.ts';
 export { FORECAST_CAUTION, daysOf20, estimate, forecastLines } from './words.ts';
+export { backtest, type Backtest, type BacktestOptions } from './backtest/backtest.ts';
+export { backtestLine, type Line as BacktestLine } from './backtest/line.ts';
+export { RIVALS, type Rival } from './backtest/rivals.ts';
+export type { BacktestSummary, Figures, Prediction } from './backtest/summary.ts';
+export { backtestLines } from './backtest/words.ts';

@@ -8,6 +8,7 @@ import * as forecast from './forecast.ts';
 import * as intake from './intake.ts';
 import * as level from './level.ts';
 import * as read from './read.ts';
+import * as rulebook from './rulebook.ts';
 import * as schema from './schema.ts';
 
 /**
@@ -22,5 +23,6 @@ export const COMMANDS: readonly { readonly register: (program: Command, io: Io) 
   intake,
   level,
   read,
+  rulebook,
   schema,
 ];

@@ -2,6 +2,7 @@ import { fail, formatElement, ok, type Result } from '../../notation/index.ts';
 import type { Hundredths } from '../../rulebook/index.ts';
 import { callNext, futures, startProgram, stateKey, type Future, type ProgramState } from '../../scoring/index.ts';
 import { calledPoints, type CalledPoints } from './points.ts';
+import { highestMultiplicity, slim } from './slim.ts';
 import { UNKNOWN_CONTENT } from './unknown-content.ts';
 import type { ProgramElement, ProgramModel } from './program.ts';
 
@@ -91,21 +92,23 @@ function step(
   future: Future,
   model: ProgramModel,
   scale: FallScale,
+  multiplicity: number,
 ): Result<{ readonly level: Level; readonly after: readonly Live[] }> {
   const table = new ValueTable();
   const after: Live[] = [];
   const index = new Map<string, number>();
   const arcs: Arc[][] = [];
-  for (const { state, falls } of live) {
+  for (const { state: before, falls } of live) {
     const row: Arc[] = [];
     for (const [o, outcome] of element.outcomes.entries()) {
-      const called = callNext(state, outcome.element, { bonus: element.bonus });
+      const called = callNext(before, outcome.element, { bonus: element.bonus });
       const key = `${o} ${formatElement(called.element)} ${called.half} ${called.lowestGrade}`;
       const value = table.index(key, () => calledPoints(called, outcome, model.rules.values));
       if (!value.ok) return fail({ ...value.error, at: `elements[${element.no - 1}]` });
       const fallsAfter = outcome.fall ? Math.min(falls + 1, scale.settled) : falls;
-      const stateName = `${stateKey(called.state, future)} ${fallsAfter}`;
-      const next = index.get(stateName) ?? after.push({ state: called.state, falls: fallsAfter }) - 1;
+      const state = slim(called.state, future, multiplicity);
+      const stateName = `${stateKey(state, future)} ${fallsAfter}`;
+      const next = index.get(stateName) ?? after.push({ state, falls: fallsAfter }) - 1;
       index.set(stateName, next);
       row.push({ value: value.value, deduct: outcome.fall ? amountOf(scale, falls) : 0, next });
     }
@@ -152,13 +155,15 @@ export function programGraph(model: ProgramModel, deduct: boolean): Result<Graph
   const content = rules.content.content(rules.category, rules.segment) ?? UNKNOWN_CONTENT;
   const scale = scaleFor(model, deduct);
   if (!scale.ok) return scale;
-  const ahead = futures(elements.map((e) => e.outcomes.map((o) => o.element)));
+  const possible = elements.map((e) => e.outcomes.map((o) => o.element));
+  const ahead = futures(possible);
+  const multiplicity = highestMultiplicity(possible);
   let live: readonly Live[] = [{ state: startProgram(content, rules.values.values, rules.segment), falls: 0 }];
   const levels: Level[] = [];
   for (const [i, element] of elements.entries()) {
     const future = ahead[i];
     if (future === undefined) break;
-    const done = step(element, live, future, model, scale.value);
+    const done = step(element, live, future, model, scale.value, multiplicity);
     if (!done.ok) return done;
     levels.push(done.value.level);
     live = done.value.after;

@@ -104,20 +104,6 @@ const clean = (skated: Skated): boolean => {
   return one !== undefined && !skated.fall && one.first !== '<' && one.first !== '<<' && (skated.grade ?? -1) > -0.4;
 };
 
-const keyOf = ({ protocol }: EarlierProgram): string =>
-  `${protocol.skater ?? ''} ${protocol.category ?? ''} ${protocol.segment ?? ''}`;
-
-/** Programs of one skater, category and segment in order of time. */
-export function sequences(programs: readonly EarlierProgram[]): readonly (readonly EarlierProgram[])[] {
-  const groups = new Map<string, EarlierProgram[]>();
-  for (const program of programs) {
-    const list = groups.get(keyOf(program)) ?? [];
-    groups.set(keyOf(program), list);
-    list.push(program);
-  }
-  return [...groups.values()].map((list) => list.sort((a, b) => a.when - b.when));
-}
-
 function tallyPair(tally: Tally, before: EarlierProgram, after: EarlierProgram): void {
   const planned = before.skated.filter(clean);
   const tries = matchPlan(
@@ -186,41 +172,59 @@ function skaterSpread(groups: readonly (readonly EarlierProgram[])[]): number {
  */
 const FORM_SHARE = 0.08;
 
+const keyOf = ({ protocol }: EarlierProgram): string =>
+  `${protocol.skater ?? ''} ${protocol.category ?? ''} ${protocol.segment ?? ''}`;
+
 /**
- * Estimates priors from earlier programs: what became of jumps that were done clean the time before,
- * levels, grades, components, deductions. Works on any number of programs, none included; then every
- * figure is a wide default.
+ * Gathers priors program by program, in order of time: what became of jumps that were done clean the
+ * time before, levels, grades, components, deductions. With no program every figure is a wide default.
  */
+export class PriorEstimator {
+  private readonly tally = new Tally();
+  private readonly groups = new Map<string, EarlierProgram[]>();
+  private programs = 0;
+
+  add(program: EarlierProgram): void {
+    const key = keyOf(program);
+    const group = this.groups.get(key) ?? [];
+    this.groups.set(key, group);
+    const before = group.at(-1);
+    if (before !== undefined && before.when < program.when) tallyPair(this.tally, before, program);
+    group.push(program);
+    this.programs += 1;
+    for (const skated of program.skated) this.tally.leveled(skated);
+    this.tally.deductions(program);
+  }
+
+  /** The priors so far; `source` says in words where the programs come from. */
+  priors(source: string): Priors {
+    const { tally } = this;
+    const groups = [...this.groups.values()];
+    const grades = (kind: JumpClass) => byEach(SEVERITIES, (s) => tally.jumpGrade[kind][s].figures(FALLBACK[s]));
+    return {
+      source,
+      programs: this.programs,
+      first: tally.first,
+      second: tally.second,
+      edge: tally.edge,
+      fall: tally.fall,
+      jumpGrade: byEach(CLASSES, grades),
+      levels: tally.levels,
+      reduced: tally.reduced,
+      levelGrade: byEach(LEVEL_FAMILIES, (f: LevelFamily) => tally.levelGrade[f].figures(LEVEL_FALLBACK)),
+      skaterGradeSd: skaterSpread(groups),
+      components: componentFigures(groups),
+      otherDeduction: tally.otherDeduction,
+      formShare: FORM_SHARE,
+    };
+  }
+}
+
+/** Estimates priors from any number of programs, in any order. */
 export function estimatePriors(programs: readonly EarlierProgram[], source: string): Priors {
-  const tally = new Tally();
-  const groups = sequences(programs);
-  for (const group of groups) {
-    group.slice(1).forEach((after, i) => {
-      const before = group[i];
-      if (before) tallyPair(tally, before, after);
-    });
-  }
-  for (const program of programs) {
-    for (const skated of program.skated) tally.leveled(skated);
-    tally.deductions(program);
-  }
-  const grades = (kind: JumpClass) => byEach(SEVERITIES, (s) => tally.jumpGrade[kind][s].figures(FALLBACK[s]));
-  return {
-    source,
-    programs: programs.length,
-    first: tally.first,
-    second: tally.second,
-    edge: tally.edge,
-    fall: tally.fall,
-    jumpGrade: byEach(CLASSES, grades),
-    levels: tally.levels,
-    reduced: tally.reduced,
-    levelGrade: byEach(LEVEL_FAMILIES, (f: LevelFamily) => tally.levelGrade[f].figures(LEVEL_FALLBACK)),
-    skaterGradeSd: skaterSpread(groups),
-    components: componentFigures(groups),
-    otherDeduction: tally.otherDeduction,
-    formShare: FORM_SHARE,
-  };
+  const estimator = new PriorEstimator();
+  for (const program of [...programs].sort((a, b) => a.when - b.when)) estimator.add(program);
+  return estimator.priors(source);
 }
 
 const byEach = <K extends string, V>(names: readonly K[], make: (name: K) => V): Record<K, V> => {
