@@ -24,7 +24,7 @@ const plainWord = (word: string): string => word.replace(/['’]?s$/, (s) => (s.
  */
 export function parseCategory(text: string): Result<Category> {
   const parts = categoryParts(text);
-  if (parts.ageGroup !== null && parts.sex !== null) return ok(`${parts.ageGroup} ${parts.sex}`);
+  if (parts.ageGroup !== null && parts.sex !== null) return ok<Category>(`${parts.ageGroup} ${parts.sex}`);
   return fail({
     code: 'category.unknown',
     at: 'category',

@@ -16,11 +16,18 @@ export function separatorOf(text: string): string | null {
   let best: string | null = null;
   let most = 0;
   for (const separator of SEPARATORS) {
-    const widths = lines.map((line) => cellsOfLine(line, separator).length);
-    const wide = widths.filter((width) => width >= 5).length;
+    const rows = lines.map((line) => cellsOfLine(line, separator));
+    const wide = rows.filter((row) => row.length >= 5).length;
+    if (isDecimalSign(rows)) continue;
     if (wide > most && wide >= Math.max(2, 0.4 * lines.length)) [best, most] = [separator, wide];
   }
   return best === '\t' ? null : best;
+}
+
+/** `81 0` between two commas: the comma stands in figures, not between cells. */
+function isDecimalSign(rows: readonly (readonly string[])[]): boolean {
+  const cells = rows.flat().filter((cell) => cell !== '');
+  return cells.filter((cell) => /^\d\d?\s.*\d$/.test(cell)).length > 0.15 * cells.length;
 }
 
 /** Cells of one line; quotes as usual. */

@@ -1,6 +1,6 @@
-import { componentPoints, panelMean, type PanelRule, type ProtocolForm } from '../../scoring/index.ts';
+import { componentPoints, panelMean, type ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
-import { componentRows, isQuarter, planComponents, type ComponentPlan, type ComponentRow } from './component-plan.ts';
+import { componentRows, isQuarter, planComponents, type ComponentHints, type ComponentPlan, type ComponentRow } from './component-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
 import type { Entry } from './row.ts';
 import { commonest, extentsOf, placed } from './table.ts';
@@ -19,20 +19,18 @@ interface ReadComponent {
 export interface ComponentBlock {
   readonly rows: readonly ReadComponent[];
   readonly plan: ComponentPlan | null;
+  readonly rivals: readonly ComponentPlan[];
   /** Sum of the factored scores; null if something is missing. */
   readonly sum: number | null;
 }
 
-/** Reads the lines of a component block. `factor`: from the rules, where the sheet prints none. */
-export function readComponents(
-  lines: readonly Line[],
-  panels: readonly PanelRule[],
-  judges: number | null,
-): ComponentBlock {
+/** Reads the lines of a component block. */
+export function readComponents(lines: readonly Line[], hints: ComponentHints): ComponentBlock {
   const rows = componentRows(lines);
   const width = commonest(rows.map((row) => row.entries.length));
   const full = rows.filter((row) => row.entries.length === width).map((row) => row.entries);
-  const plan = rows.length === 0 ? null : planComponents(full, panels, judges);
+  const plans = rows.length === 0 ? null : planComponents(full, hints);
+  const plan = plans?.best ?? null;
   const extents = extentsOf(full);
   const read = rows.map((row): ReadComponent => {
     const entries =
@@ -48,7 +46,7 @@ export function readComponents(
       plan === null || entries === null ? [] : entries.slice(plan.from, plan.to).map((entry) => entry?.value ?? null);
     return { row, entries, factor: at(plan?.factor), score: at(plan?.score), marks };
   });
-  return { rows: read, plan, sum: sumOf(read, null) };
+  return { rows: read, plan, rivals: plans?.rivals ?? [], sum: sumOf(read, null) };
 }
 
 /** Sum of score times factor; `factor` stands in where the sheet prints none. */
@@ -74,6 +72,7 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
     verdict.figures += 2 + read.marks.length;
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
     else judgeRow(read, at, plan, pcsCloses, twoDecimals, verdict);
+    for (const rival of block.rivals.slice(0, 4)) judgeRival(read, rival, at, verdict);
     if (read.row.name === '') doubt(verdict, `${at}.name`, null, [], 'No name was found beside these marks.');
     return {
       name: read.row.name,
@@ -82,6 +81,19 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
       ...(read.score === null ? {} : { score: toPoints(read.score) }),
     };
   });
+}
+
+/** Another arrangement of the columns closes as well. */
+function judgeRival(read: ReadComponent, rival: ComponentPlan, at: string, verdict: Verdict): void {
+  const other = (read.entries ?? []).slice(rival.from, rival.to).map((entry) => (entry?.value == null ? null : toPoints(entry.value)));
+  const why = 'Another choice of the columns closes as well.';
+  const marks = read.marks.map((mark) => (mark === null ? null : toPoints(mark)));
+  if (JSON.stringify(other) !== JSON.stringify(marks)) doubt(verdict, `${at}.marks`, marks, [other], why);
+  for (const name of ['factor', 'score'] as const) {
+    const c = rival[name];
+    const value = c === null ? null : (read.entries?.[c]?.value ?? null);
+    if (value !== read[name]) doubt(verdict, `${at}.${name}`, read[name] === null ? null : toPoints(read[name]), value === null ? [] : [toPoints(value)], why);
+  }
 }
 
 function judgeUnfit({ row }: ReadComponent, at: string, plan: ComponentPlan | null, verdict: Verdict): void {

@@ -89,21 +89,54 @@ const nameOf = (cells: readonly Cell[]): string =>
     .join(' ')
     .replace(/[:\s]+$/, '');
 
-/** Finds the columns of component rows, because each score is the mean of its marks. */
-export function planComponents(
-  table: Table,
-  panels: readonly PanelRule[],
-  judges: number | null,
-): ComponentPlan | null {
+/** The best arrangement of the columns, and others that close as much but read other figures. */
+export interface ComponentPlans {
+  readonly best: ComponentPlan;
+  readonly rivals: readonly ComponentPlan[];
+}
+
+/** What helps to choose among arrangements that close equally many rows. */
+export interface ComponentHints {
+  readonly panels: readonly PanelRule[];
+  /** Judges' columns of the elements, where known. */
+  readonly judges: number | null;
+  /** Is this sum printed somewhere on the sheet? */
+  readonly isPrinted: (sum: number) => boolean;
+}
+
+/**
+ * Finds the columns of component rows, because each score is the mean of its marks. One equation a row
+ * is not enough (a factor of 1.00 can pass for the lowest mark), so the printed component score, an
+ * equal factor in all rows and the panel of the elements count too.
+ */
+export function planComponents(table: Table, hints: ComponentHints): ComponentPlans | null {
   const width = table[0]?.length ?? 0;
-  const plans = panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
-  if (plans.length === 0) return null;
+  const plans = hints.panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
   const rank = (plan: ComponentPlan): number =>
-    100 * plan.closed +
-    (plan.to - plan.from === judges ? 50 : 0) +
-    (plan.factored !== null ? 2 : 0) +
-    (plan.to - plan.from) / 100;
-  return plans.reduce((best, one) => (rank(one) > rank(best) ? one : best));
+    100 * plan.closed + 60 * Number(sumCloses(table, plan, hints)) + 40 * Number(hasOneFactor(table, plan)) + 30 * Number(plan.to - plan.from === hints.judges);
+  const ranked = plans.map((plan) => ({ plan, rank: rank(plan) })).sort((a, b) => b.rank - a.rank || size(b.plan) - size(a.plan));
+  const [first] = ranked;
+  if (first === undefined) return null;
+  const rivals = ranked.filter((one) => one.rank === first.rank && differs(one.plan, first.plan, table));
+  return { best: first.plan, rivals: rivals.map((one) => one.plan) };
+}
+
+const size = (plan: ComponentPlan): number => plan.to - plan.from + (plan.factored === null ? 0 : 0.5);
+
+function sumCloses(table: Table, plan: ComponentPlan, hints: ComponentHints): boolean {
+  if (plan.score === null || plan.factor === null) return false;
+  let sum = 0;
+  for (const row of table) sum += componentPoints(row[plan.score]?.value ?? null, row[plan.factor]?.value ?? null) ?? NaN;
+  return hints.isPrinted(sum);
+}
+
+const hasOneFactor = (table: Table, { factor }: ComponentPlan): boolean =>
+  factor !== null && table.every((row) => row[factor]?.value === table[0]?.[factor]?.value);
+
+function differs(a: ComponentPlan, b: ComponentPlan, table: Table): boolean {
+  const values = (plan: ComponentPlan): string =>
+    JSON.stringify(table.map((row) => [row.slice(plan.from, plan.to), ...[plan.factor, plan.score].map((c) => (c === null ? null : row[c]))].map((one) => (Array.isArray(one) ? one.map((entry) => entry?.value) : one?.value))));
+  return values(a) !== values(b);
 }
 
 function runsOf(table: Table, width: number): { from: number; to: number }[] {

@@ -34,7 +34,8 @@ export interface ElementBlock {
 /** What is known from the rest of the sheet. */
 export interface ElementHints {
   readonly judges: number | null;
-  readonly refereeNamed: boolean;
+  /** Judges that a row of column heads counts. */
+  readonly headed: number | null;
 }
 
 /** Reads an element block: rows, columns, and the figures of each row. */
@@ -47,7 +48,8 @@ export function readElements(
     const width = commonest(rows.map((row) => row.entries.length));
     const fullRows = rows.filter((row) => row.entries.length === width);
     const table = fullRows.map((row) => row.entries);
-    return { rows, table, plans: choose((seasons) => planElements(fullRows, table, seasons, hints.judges)) };
+    const places = fullRows.map((row) => rows.indexOf(row));
+    return { rows, table, plans: choose((seasons) => planElements(fullRows, table, places, seasons, hints.judges)) };
   });
   const closed = (one: (typeof trials)[number]): number => (one.plans === null ? -1 : strength(one.plans.best));
   const best = trials.reduce<(typeof trials)[number] | null>((a, b) => (a === null || closed(b) > closed(a) ? b : a), null);
@@ -65,22 +67,17 @@ export function readElements(
   return { rows: read, plan, rivals, sum: read.length === 0 ? null : sum };
 }
 
-/** Among plans that close equally well: the panel of the components, else without a referee if one is named. */
+const size = (plan: ElementPlan): number => plan.to - plan.from;
+
+/** Among plans that close equally well: the panel of the components, else as many judges as the column heads count. */
 function preferred(plans: Plans, hints: ElementHints): ElementPlan {
   const all = [plans.best, ...plans.rivals];
-  const size = (plan: ElementPlan): number => plan.to - plan.from;
-  return (
-    all.find((plan) => size(plan) === hints.judges) ??
-    (hints.refereeNamed
-      ? all.find((plan) => plan.to === plans.best.to - 1 && plan.from === plans.best.from)
-      : undefined) ??
-    plans.best
-  );
+  const judges = hints.judges ?? hints.headed;
+  return all.find((plan) => size(plan) === judges) ?? plans.best;
 }
 
 const isOpen = (one: ElementPlan, chosen: ElementPlan, hints: ElementHints): boolean =>
-  !(hints.judges !== null && chosen.to - chosen.from === hints.judges && one.to - one.from !== hints.judges) &&
-  !(hints.refereeNamed && one.to !== chosen.to);
+  size(chosen) !== (hints.judges ?? hints.headed) || size(one) === size(chosen);
 
 type Placing = ((entries: readonly Entry[]) => readonly (Entry | null)[] | null) | null;
 

@@ -34,16 +34,20 @@ const BELIEVED = 0.6;
 const MAX_MARK = 500;
 const MAX_JUDGES = 12;
 
-/** Finds the roles of the columns of full rows, because the arithmetic closes; null if nothing can be said. */
+/**
+ * Finds the roles of the columns of full rows, because the arithmetic closes; null if nothing can be
+ * said. `places`: where each full row stands among all rows.
+ */
 export function planElements(
   rows: readonly Row[],
   table: Table,
+  places: readonly number[],
   seasons: readonly Season[],
   judges: number | null,
 ): Plans | null {
   const width = table[0]?.length ?? 0;
   if (width === 0) return null;
-  const no = numberColumn(table, width);
+  const no = numberColumn(table, places, width);
   const trials = triples(table, width, no).flatMap((roles) => plansFor(rows, table, { ...roles, no }, seasons, judges));
   const plans = trials.length > 0 ? trials : partialPlans(rows, table, width, no, seasons, judges);
   if (plans.length === 0) return null;
@@ -76,19 +80,26 @@ function differs(a: ElementPlan, b: ElementPlan, table: Table): boolean {
 const valueAt = (row: readonly (Entry | null)[], column: number | null): number | null =>
   column === null ? null : (row[column]?.value ?? null);
 
-/** The column that counts 1, 2, 3 …; null if there is none. */
-function numberColumn(table: Table, width: number): number | null {
-  for (let c = 0; c < width; c++) {
-    const fits = table.filter((row, r) => row[c]?.value === 100 * (r + 1) && row[c].decimals === 0).length;
-    if (fits >= Math.max(1, Math.ceil(0.8 * table.length)) && (table.length > 2 || c === 0)) return c;
-  }
-  // A sheet cut at its head, or rows left out: steps of one from some other number on.
-  for (let c = 0; c < width && table.length > 3; c++) {
-    const steps = table.filter((row, r) => r > 0 && row[c]?.value === (table[r - 1]?.[c]?.value ?? NaN) + 100).length;
-    if (steps >= 0.7 * (table.length - 1)) return c;
-  }
-  return null;
+/** The column that counts 1, 2, 3 …, or on from some other number on a sheet that lacks its head; null if there is none. */
+function numberColumn(table: Table, places: readonly number[], width: number): number | null {
+  const starts = (c: number): Map<number, number> => {
+    const counts = new Map<number, number>();
+    table.forEach((row, r) => {
+      const entry = row[c];
+      if (entry?.value == null || entry.decimals > 0) return;
+      const start = entry.value / 100 - (places[r] ?? r);
+      counts.set(start, (counts.get(start) ?? 0) + 1);
+    });
+    return counts;
+  };
+  const columns = Array.from({ length: width }, (_, c) => ({ c, counts: starts(c) }));
+  const fromOne = columns.find(({ c, counts }) => (counts.get(1) ?? 0) >= Math.max(1, 0.8 * table.length) && (table.length > 2 || c === 0));
+  const fromOther = table.length > 3 ? columns.find(({ counts }) => Math.max(0, ...counts.values()) >= 0.7 * table.length && isIncreasing(counts)) : undefined;
+  return (fromOne ?? fromOther)?.c ?? null;
 }
+
+/** Marks that happen to climb begin below 1. */
+const isIncreasing = (counts: ReadonlyMap<number, number>): boolean => [...counts].some(([start, count]) => start >= 1 && count > 2);
 
 const isPointy = (table: Table, c: number): boolean =>
   table.some((row) => (row[c]?.decimals ?? 0) > 0 || Math.abs(row[c]?.value ?? 0) > 1100);

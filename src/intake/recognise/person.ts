@@ -15,11 +15,15 @@ export interface Person {
 export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>): Person {
   const labelled = fromLabels(lines);
   if (labelled.skater !== null) return labelled;
-  const row = lines.findLast(
-    (line) => claimsOf([line]).filter((one) => one.decimals > 0 && totals.has(one.value)).length >= 2,
-  );
+  const row = rowOf(lines, totals);
   if (row !== undefined) return fromRow(row, lines, labelled);
   return fromPlainLine(lines, labelled);
+}
+
+/** The last line with two of the totals, by their value or by the column heads above them. */
+function rowOf(lines: readonly Line[], totals: ReadonlySet<number>): Line | undefined {
+  const claims = claimsOf(lines).filter((one) => one.decimals > 0 && (totals.has(one.value) || one.label !== null));
+  return lines.findLast((line) => claims.filter((one) => one.line === line).length >= 2 && line.cells.some((cell) => cell.kind === 'word'));
 }
 
 function fromLabels(lines: readonly Line[]): Person {

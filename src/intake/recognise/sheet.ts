@@ -2,6 +2,7 @@ import type { Problem } from '../../notation/index.ts';
 import type { PanelRule, ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
 import { judgeComponents, readComponents, sumOf, type ComponentBlock } from './component-block.ts';
+import type { ComponentHints } from './component-plan.ts';
 import { namedSeason, settleContext } from './context.ts';
 import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
 import type { Plans } from './element-plan.ts';
@@ -11,7 +12,7 @@ import { lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
 import type { Given, SheetReading } from './reading.ts';
 import type { Season } from './rules-fit.ts';
-import { solveTotals, type Total, type Totals } from './totals.ts';
+import { claimsOf, solveTotals, type Total, type Totals } from './totals.ts';
 import { confidenceOf, doubt, newVerdict, tested, type Verdict } from './verdict.ts';
 
 /** The lines of one skater, sorted into what they are. */
@@ -41,14 +42,17 @@ export function readSheetLines(
 ): SheetReading {
   const verdict = newVerdict();
   const others = lines.items.filter((item) => item.kind === 'other').map((item) => item.line);
-  const first = readComponents(componentLines(lines), USUAL_PANELS, null);
-  const held = first.plan !== null && first.plan.closed > 0 && first.plan.closed >= first.rows.length - 1;
+  const outside = [...lines.head, ...others];
+  const printed = new Set(claimsOf(outside).filter((claim) => claim.decimals > 0).map((claim) => claim.value));
+  const hints = { panels: USUAL_PANELS, judges: null, isPrinted: (sum: number) => printed.has(sum) };
+  const first = readComponents(componentLines(lines), hints);
+  const held = first.plan !== null && first.plan.closed > 0 && first.plan.closed >= first.rows.length - 1 && first.rivals.length === 0;
   const judges = held && first.plan !== null ? first.plan.to - first.plan.from : null;
   const elements = readElements(elementLines(lines), seasonChoice(given, heading, seasons, memory), {
     judges,
-    refereeNamed: lines.head.some((line) => REFEREE.test(textOf(line))),
+    headed: headedJudges(lines),
   });
-  const components = sameJudges(elements, first, lines);
+  const components = sameJudges(elements, first, lines, hints);
   const factor = components.rows[0]?.factor ?? null;
   remember(memory, elements);
   const context = settleContext(
@@ -60,7 +64,6 @@ export function readSheetLines(
   );
   const ruleFactor = factor ?? factorByRules(elements.plan?.seasons[0] ?? null, context.fields);
   const componentSum = components.sum ?? sumOf(components.rows, ruleFactor);
-  const outside = [...lines.head, ...others];
   const totals = solveTotals(outside, { elements: elements.sum, components: componentSum });
   const elementForms = judgeElements(withLetters(elements, others), totals.tes?.value ?? null, verdict);
   const componentForms = judgeComponents(
@@ -91,7 +94,15 @@ export function readSheetLines(
   };
 }
 
-const REFEREE = /(?<!\p{L})(?:ref\.?|referee|sr|juge-arbitre|arbitre|schiedsrichter|ylituomari)(?!\p{L})/iu;
+/** How many columns J1, J2 … a row of column heads counts; null without such a row. */
+function headedJudges(lines: SheetLines): number | null {
+  const all = [...lines.head, ...lines.items.map((item) => item.line)];
+  const counts = all.map((line) => line.cells.filter((cell) => JUDGE.test(cell.text)).length);
+  const most = Math.max(0, ...counts);
+  return most >= 3 ? most : null;
+}
+
+const JUDGE = /^(?:j|p|r|t|judge|juge)\.?\d{1,2}$/iu;
 
 const componentLines = (lines: SheetLines): Line[] =>
   lines.items.filter((item) => item.kind === 'component').map((item) => item.line);
@@ -123,13 +134,12 @@ function seasonChoice(given: Given, heading: Heading, seasons: readonly Season[]
 }
 
 /** The panel of the elements decides where the components alone left it open. */
-function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetLines): ComponentBlock {
+function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetLines, hints: ComponentHints): ComponentBlock {
   const judges = elements.plan === null ? 0 : elements.plan.to - elements.plan.from;
-  const open = first.plan === null || first.plan.closed < first.rows.length;
+  const open = first.plan === null || first.plan.closed < first.rows.length || first.rivals.length > 0;
   const panel = elements.plan?.panel;
-  return judges > 0 && open
-    ? readComponents(componentLines(lines), panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS], judges)
-    : first;
+  const panels = panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS];
+  return judges > 0 && open ? readComponents(componentLines(lines), { ...hints, panels, judges }) : first;
 }
 
 function remember(memory: Memory, elements: ElementBlock): void {

@@ -1,6 +1,6 @@
 import type { Cell, Line } from './cell.ts';
 import { readDeductions, type PrintedDeduction } from './deductions.ts';
-import { textOf } from './heading.ts';
+import { isColumnHeader, textOf } from './heading.ts';
 import { LABELS, type Label } from './words.ts';
 
 /** A figure outside the tables, with the label that stands before it on its line. */
@@ -42,23 +42,49 @@ export interface Totals {
   } | null;
 }
 
-/** Figures outside the tables with their labels. */
+/** Figures outside the tables with their labels: words before them, else the column heads above them. */
 export function claimsOf(lines: readonly Line[]): Claim[] {
+  let heads: readonly Label[] = [];
   return lines.flatMap((line) => {
     if (line.cells.length > 60) return [];
-    let words: string[] = [];
-    let label: Label | null = null;
-    return line.cells.flatMap((cell) => {
-      if (cell.figure === null) {
-        words.push(cell.text);
-        return [];
-      }
-      if (words.length > 0) label = labelOf(words.join(' '));
-      words = [];
-      return [{ value: cell.figure.value, decimals: cell.figure.decimals, label, line, cell }];
-    });
+    if (isColumnHeader(line)) heads = headLabels(textOf(line));
+    const claims = labelledByWords(line);
+    const points = claims.filter((claim) => claim.decimals > 0);
+    if (heads.length < 2 || points.length !== heads.length || points.some((claim) => claim.label !== null)) return claims;
+    return claims.map((claim) => ({ ...claim, label: claim.decimals > 0 ? (heads[points.indexOf(claim)] ?? null) : claim.label }));
   });
 }
+
+function labelledByWords(line: Line): Claim[] {
+  let words: string[] = [];
+  let label: Label | null = null;
+  return line.cells.flatMap((cell) => {
+    if (cell.figure === null) {
+      words.push(cell.text);
+      return [];
+    }
+    if (words.length > 0) label = labelOf(words.join(' '));
+    words = [];
+    return [{ value: cell.figure.value, decimals: cell.figure.decimals, label, line, cell }];
+  });
+}
+
+/** The totals that a row of column heads names, from left to right. */
+function headLabels(text: string): Label[] {
+  const named = HEADS.flatMap(([pattern, label]) => {
+    const at = text.search(pattern);
+    return at < 0 ? [] : [{ at, label }];
+  });
+  return named.sort((a, b) => a.at - b.at).map((one) => one.label);
+}
+
+const HEADS: readonly (readonly [RegExp, Label])[] = [
+  [/segment|gesamt|(?<!\p{L})tss(?!\p{L})|合計|得点/iu, 'total'],
+  [/element|technical|(?<!\p{L})tes(?!\p{L})|élément|技術/iu, 'tes'],
+  [/component|komponent|composant|(?<!\p{L})(?:pcs|tcs)(?!\p{L})|構成/iu, 'pcs'],
+  [/deduct|abz|déduct|(?<!\p{L})ded(?!\p{L})|減点/iu, 'deductions'],
+  [/bonus/iu, 'bonus'],
+];
 
 export const labelOf = (words: string): Label | null => LABELS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
 
@@ -171,29 +197,26 @@ function solveTotal(
     return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
   }
   const before = parts.tes.value + parts.pcs.value + bonus;
-  const offered = new Set([
-    0,
-    sumOfItems,
-    ...printed.totals,
-    ...points.filter((one) => one.decimals > 0).map((one) => -Math.abs(one.value)),
-  ]);
+  const least = Math.max(parts.tes.value, parts.pcs.value);
+  const figures = points.filter((one) => one.decimals > 0).map((one) => one.value);
+  const offered = new Set([0, sumOfItems, ...printed.totals, ...figures.map((one) => -Math.abs(one))]);
   // Deductions that are labelled must be the ones that close; only without them may others, or none, do it.
   const told = new Set([...printed.totals, ...(printed.items.length > 0 ? [sumOfItems] : [])]);
-  const values = points
-    .filter((claim) => claim.decimals > 0 && claim.value !== parts.tes?.value)
-    .map((claim) => claim.value);
+  const values = figures.filter((one) => one >= least && one >= before - MOST_DEDUCTED);
   for (const allowed of told.size > 0 ? [told, offered] : [offered]) {
     const value = values.find((one) => allowed.has(one - before));
     if (value === undefined) continue;
     const due = value - before;
     const total: Total = { value, closed: true, rivals: rivalsOf(labelled, value) };
-    const isPrinted = due !== 0 || told.has(0) || hasZero(points);
-    return { total, deductions: isPrinted || told.size > 0 ? deductionsOf(printed, due, true) : null };
+    const isPrinted = due !== 0 || told.size > 0 || hasZero(points);
+    return { total, deductions: isPrinted ? deductionsOf(printed, due, true) : null };
   }
-  const value =
-    labelled.at(-1) ?? values.filter((one) => one > Math.max(parts.tes?.value ?? 0, parts.pcs?.value ?? 0)).at(-1);
+  const value = labelled.at(-1) ?? values.filter((one) => one > least).at(-1);
   return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
 }
+
+/** More is never deducted from one program, in hundredths; it only bounds what may pass for a deduction. */
+const MOST_DEDUCTED = 2500;
 
 /** `0.00` among the totals: no deductions, printed. */
 const hasZero = (points: readonly Claim[]): boolean => points.some((claim) => claim.value === 0 && claim.decimals > 0);
