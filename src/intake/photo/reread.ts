@@ -105,7 +105,7 @@ function inkWord(glyphs: readonly Glyph[], word: ReadWord, whole: boolean): InkW
     const middle = (symbol.x0 + symbol.x1) / 2;
     return whole || (middle >= left - 1 && middle <= right + 1);
   });
-  const matched = symbols.length === glyphs.length && symbols.every((symbol) => [...symbol.text].length === 1);
+  const matched = symbols.length === glyphs.length && symbols.every((symbol) => Array.from(symbol.text).length === 1);
   return {
     glyphs,
     symbols: matched ? symbols : null,
@@ -164,7 +164,7 @@ function asFigure(readings: readonly (readonly GlyphReading[])[]): readonly (rea
 function rivals(readings: readonly (readonly GlyphReading[])[], text: string, recognised: string): TokenAlternative[] {
   const found = new Map<string, number>();
   if (recognised !== text && recognised !== '') found.set(recognised, 0.3);
-  const characters = [...text];
+  const characters = Array.from(text);
   if (characters.length === readings.length) {
     readings.forEach((reading, i) => {
       for (const { text: other, confidence } of reading.slice(1)) {

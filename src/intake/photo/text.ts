@@ -25,7 +25,7 @@ export async function startTextReader(): Promise<TextReader> {
     preserve_interword_spaces: '1',
     user_defined_dpi: '300',
   });
-  return { read: (picture) => readWords(worker, picture), stop: async () => void (await worker.terminate()) };
+  return { read: (picture) => readWords(worker, picture), stop: () => worker.terminate().then(() => undefined) };
 }
 
 async function readWords(worker: Worker, picture: Grey): Promise<ReadWord[]> {
