@@ -1,13 +1,7 @@
 import type { Result } from '../notation/index.ts';
-import {
-  chooseRules,
-  shippedLibrary,
-  type ChosenRules,
-  type Library,
-  type Rulebook,
-  type RuleQuery,
-} from '../rulebook/index.ts';
+import { chooseRules, type ChosenRules, type Library, type Rulebook, type RuleQuery } from '../rulebook/index.ts';
 import { UsageError } from './io.ts';
+import { libraryInUse } from './overlays.ts';
 
 /** What a form says about its rules; null where it is silent. */
 export interface RuleHints {
@@ -32,7 +26,7 @@ const REMEMBERED = 500;
  * `--rulebook ID`, else the form's own `rulebook`, else chosen from body, season or date, category and
  * segment. An unknown `--rulebook` is bad usage.
  */
-export function ruleChooser(wanted: string | undefined, library: Library = shippedLibrary()): RuleChooser {
+export function ruleChooser(wanted: string | undefined, library: Library = libraryInUse()): RuleChooser {
   if (wanted !== undefined && library.rulebook(wanted) === undefined) {
     throw new UsageError(`No rulebook is called “${wanted}”. There are: ${library.list().join(', ')}.`);
   }

@@ -4,6 +4,7 @@ import { Command, CommanderError } from 'commander';
 
 import { COMMANDS } from './commands/index.ts';
 import { UsageError, type Io } from './io.ts';
+import { useOverlays } from './overlays.ts';
 
 /**
  * Runs one command line, without the names of program and file: `run(['audit', 'sheet.json'], io)`.
@@ -24,6 +25,10 @@ function programFor(io: Io): Command {
     .exitOverride()
     .showHelpAfterError('(add --help for what this command takes)')
     .configureOutput({ writeOut: (text) => void io.out(text), writeErr: (text) => io.err(text) });
+  program.option('--rulebooks <folder>', 'a folder with rulebook files of your own').hook('preAction', () => {
+    const { rulebooks } = program.opts<{ rulebooks?: string }>();
+    return useOverlays(io, rulebooks);
+  });
   for (const command of COMMANDS) command.register(program, io);
   return program;
 }

@@ -1,0 +1,102 @@
+import type { Command } from 'commander';
+
+import { describeProblem, type Problem } from '../../notation/index.ts';
+import { diffRows, diffRulebooks, type Rulebook } from '../../rulebook/index.ts';
+import { UsageError, type Io } from '../io.ts';
+import { libraryInUse, parseRulebook, readRulebookFile } from '../overlays.ts';
+import { openSource, readRest } from '../source.ts';
+import { changesForm, listForm, rulebookForm } from './rulebook-form.ts';
+import { changesText, listText, rulebookText } from './rulebook-text.ts';
+
+interface Flags {
+  readonly json?: boolean;
+  readonly at?: string;
+  readonly rows?: boolean;
+}
+
+/** Rulebook files are written by hand: a longer one is a mistake. */
+const LARGEST = 2_000_000;
+
+/** `edgeledger rulebook list|show|check|diff`: the rules as data, with the source of every value. */
+export function register(program: Command, io: Io): void {
+  const rulebook = program.command('rulebook').description('the rules as data: list, show, check, diff');
+  const print = (flags: Flags, form: () => unknown, text: () => string): Promise<void> =>
+    io.out(flags.json === true ? `${JSON.stringify(form())}\n` : `${text()}\n`);
+
+  rulebook
+    .command('list')
+    .description('all rulebooks, yours included')
+    .option('--json', 'one compact JSON value per rulebook')
+    .action(async (flags: Flags) => {
+      const books = allRulebooks();
+      if (flags.json === true) for (const book of books) await print(flags, () => listForm(book), String);
+      else await io.out(`${listText(books)}\n`);
+    });
+
+  rulebook
+    .command('show')
+    .description('every value of a rulebook with its source')
+    .argument('<id>', 'e.g. isu/2023-24')
+    .option('--at <path>', 'only values below this path, e.g. "content.novice women.free"')
+    .option('--rows', 'the scale of values too, row by row')
+    .option('--json', 'one compact JSON value')
+    .action((id: string, flags: Flags) => {
+      const book = find(id);
+      return print(
+        flags,
+        () => rulebookForm(book, flags.at),
+        () => rulebookText(book, flags.at, flags.rows === true, io),
+      );
+    });
+
+  rulebook
+    .command('diff')
+    .description('what changes from one rulebook to another, value by value')
+    .argument('<a>', 'e.g. isu/2023-24')
+    .argument('<b>', 'e.g. isu/2024-25')
+    .option('--json', 'one compact JSON value')
+    .action((a: string, b: string, flags: Flags) => {
+      const [before, after] = [find(a), find(b)];
+      const changes = diffRulebooks(before, after);
+      const rows = diffRows(before, after);
+      return print(
+        flags,
+        () => changesForm(before, after, changes, rows),
+        () => changesText(before, after, changes, rows, io),
+      );
+    });
+
+  rulebook
+    .command('check')
+    .description('is a rulebook file of your own well made?')
+    .argument('<file>', 'a rulebook file (YAML or JSON); - is standard input')
+    .option('--json', 'one compact JSON value')
+    .action((file: string, flags: Flags) => check(file, flags, io));
+}
+
+async function check(name: string, flags: Flags, io: Io): Promise<void> {
+  const file = name === '-' ? await parseRulebook('-', await standardInput(io)) : await readRulebookFile(name);
+  const extended = libraryInUse().extend([file]);
+  const problems: readonly Problem[] = extended.ok ? [] : extended.error;
+  if (problems.length > 0) io.exit(1);
+  if (flags.json === true) await io.out(`${JSON.stringify({ file: name, ok: extended.ok, problems })}\n`);
+  else if (extended.ok) await io.out(`${name}: well made. Put it into your folder of rulebooks (--rulebooks).\n`);
+  else await io.out(`${problems.map(describeProblem).join('\n')}\n`);
+}
+
+async function standardInput(io: Io): Promise<string> {
+  const bytes = await readRest([], await openSource('-', io), LARGEST);
+  if (bytes === null) throw new UsageError('-: longer than any rulebook file; give the file itself.');
+  return bytes.toString('utf8');
+}
+
+const allRulebooks = (): readonly Rulebook[] => {
+  const library = libraryInUse();
+  return library.list().flatMap((id) => library.rulebook(id) ?? []);
+};
+
+function find(id: string): Rulebook {
+  const book = libraryInUse().rulebook(id);
+  if (!book) throw new UsageError(`No rulebook is called “${id}”. There are: ${libraryInUse().list().join(', ')}.`);
+  return book;
+}
