@@ -8,7 +8,7 @@ import { answerEach, type Answer } from '../answer-each.ts';
 import { auditText } from '../audit-text.ts';
 import type { Io } from '../io.ts';
 import { otherSeasons, ruleChooser, type RuleChooser } from '../rules.ts';
-import { readSheets } from '../sheets.ts';
+import { doubtWarning, readSheets } from '../sheets.ts';
 
 interface Flags {
   readonly json?: boolean;
@@ -38,10 +38,12 @@ function auditValue(value: unknown, rules: RuleChooser, layouts: readonly Layout
   if (!protocol.ok) return protocol;
   const chosen = rules.choose(protocol.value);
   if (!chosen.ok) return chosen;
-  const done = audit(protocol.value, chosen.value, {
+  const doubt = doubtWarning(value);
+  const audited = audit(protocol.value, chosen.value, {
     otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
     layout: layoutFor(layouts, protocol.value),
   });
+  const done = doubt === null ? audited : { ...audited, warnings: [...audited.warnings, doubt] };
   return ok({
     json: auditAnswer(done),
     text: () => auditText(protocol.value, done, chosen.value, io),
