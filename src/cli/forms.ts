@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 
+import { spinForm, spinsForm, stepsForm } from '../levels/index.ts';
 import { inventoryForm, layoutForm, protocolForm } from '../scoring/index.ts';
 
 /** The forms by the name that `edgeledger schema NAME` takes. */
@@ -7,4 +8,7 @@ export const FORMS: Readonly<Record<string, z.ZodType>> = {
   protocol: protocolForm,
   layout: layoutForm,
   inventory: inventoryForm,
+  steps: stepsForm,
+  spin: spinForm,
+  spins: spinsForm,
 };

@@ -132,7 +132,8 @@ function verdictsOf(spin: Spin, found: SpinItems, limits: SpinLimits): FeatureVe
 }
 
 function uncountedOf(spin: Spin, features: readonly FeatureVerdict[]): SpinLevel['uncounted'] {
-  return spin.parts.flatMap((_, index) => {
+  type Entry = SpinLevel['uncounted'][number];
+  return spin.parts.flatMap((_, index): Entry[] => {
     const here = features.filter((one) => one.index === index);
     if (here.length === 0) return [{ index, feature: null, reason: 'no feature or difficult variation here' }];
     return here.flatMap(({ feature, reason }) =>

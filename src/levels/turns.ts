@@ -31,7 +31,7 @@ export function partsOf(edge: Edge): { readonly foot: Foot; readonly travel: Tra
   };
 }
 
-export const footOf = (edge: Edge): Foot => partsOf(edge).foot;
+export const footOf = (edge: Edge): Foot => (edge.startsWith('L') ? 'L' : 'R');
 
 /** The same edge on the other foot: the mirror image. */
 export function otherFoot(edge: Edge): Edge {
@@ -95,6 +95,11 @@ export const isFreeDirection = (turn: TurnType): boolean => turn === 'twizzle' |
  * Source: published descriptions of the turns; loop, twizzle and choctaw columns inferred.
  */
 export function turnGeometry(turn: TurnType, entry: Edge, direction: Direction | null = null): TurnGeometry {
+  const row = TABLE[turn][entry];
+  return row[direction ?? 'usual'];
+}
+
+function computed(turn: TurnType, entry: Edge, direction: Direction | null): TurnGeometry {
   const usual = usualDirection(turn, entry);
   const turned = direction !== null && isFreeDirection(turn) ? direction : usual;
   return { turn, entry, lobe: lobeOf(entry), exits: exitsOf(turn, entry), direction: turned, usual: turned === usual };
@@ -115,3 +120,34 @@ function exitsOf(turn: TurnType, entry: Edge): readonly Edge[] {
   const side = shape.side === 'changes' ? (from.side === 'O' ? 'I' : 'O') : from.side;
   return [`${foot}${travel}${side}`];
 }
+
+type Row = Readonly<Record<Direction | 'usual', TurnGeometry>>;
+
+const rowOf = (turn: TurnType, entry: Edge): Row => ({
+  usual: computed(turn, entry, null),
+  cw: computed(turn, entry, 'cw'),
+  ccw: computed(turn, entry, 'ccw'),
+});
+
+const rowsOf = (turn: TurnType): Readonly<Record<Edge, Row>> => ({
+  LFO: rowOf(turn, 'LFO'),
+  LFI: rowOf(turn, 'LFI'),
+  LBO: rowOf(turn, 'LBO'),
+  LBI: rowOf(turn, 'LBI'),
+  RFO: rowOf(turn, 'RFO'),
+  RFI: rowOf(turn, 'RFI'),
+  RBO: rowOf(turn, 'RBO'),
+  RBI: rowOf(turn, 'RBI'),
+});
+
+/** The table of all turns, made once from the rules above; searches look it up very often. */
+const TABLE: Readonly<Record<TurnType, Readonly<Record<Edge, Row>>>> = {
+  rocker: rowsOf('rocker'),
+  counter: rowsOf('counter'),
+  bracket: rowsOf('bracket'),
+  loop: rowsOf('loop'),
+  twizzle: rowsOf('twizzle'),
+  choctaw: rowsOf('choctaw'),
+  three: rowsOf('three'),
+  mohawk: rowsOf('mohawk'),
+};

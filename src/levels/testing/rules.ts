@@ -53,6 +53,16 @@ export const spins2023: SpinRules = {
     ...once.map((name) => ({ name, limit: 'once-attempted' as const })),
     { name: 'eight-revolutions', limit: 'once-credited' },
   ],
+  conditions: {
+    'change-of-edge': { on: ['camel', 'sit', 'layback', 'biellmann', 'varied-upright'], revolutions: 4, firm: false },
+    'both-directions': { on: ['camel', 'sit'], revolutions: 6, firm: false },
+    'increase-of-speed': { on: ['camel', 'sit', 'layback', 'biellmann'], revolutions: null, firm: true },
+    'eight-revolutions': {
+      on: ['camel', 'layback', 'varied-sit', 'varied-upright', 'non-basic'],
+      revolutions: 8,
+      firm: true,
+    },
+  },
   gate: [
     'change-of-position',
     'difficult-exit',
