@@ -19,6 +19,7 @@ import { exchangeRoutes } from './routes-exchange.ts';
 import { jobRoutes } from './routes-jobs.ts';
 import { calendarRoutes } from './routes-calendar.ts';
 import { recordRoutes } from './routes-records.ts';
+import { reportRoutes } from './routes-reports.ts';
 import { sheetRoutes } from './routes-sheets.ts';
 
 export interface AppOptions {
@@ -68,6 +69,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     jobRoutes(routes, context);
     sheetRoutes(routes, context);
     calendarRoutes(routes, context);
+    reportRoutes(routes, context);
     routes.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());
     done();
   });

@@ -12,6 +12,8 @@ export const SERVER_ERRORS = {
   'sheet.missing': { status: 404, title: 'There is no such sheet.' },
   'job.missing': { status: 404, title: 'There is no such job; it may have ended a while ago.' },
   'undo.nothing': { status: 409, title: 'There is nothing to undo.' },
+  'report.held': { status: 409, title: 'The coach has not released this yet.' },
+  'report.unreadable': { status: 422, title: 'A record behind this report cannot be read.' },
   'import.refused': { status: 422, title: 'The file could not be read. Nothing was kept.' },
   'server.broken': { status: 500, title: 'The server made a mistake. Nothing was kept of this request.' },
 } as const;

@@ -3,6 +3,7 @@ import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { exportLines, importText } from '../store/index.ts';
 import type { App, Context } from './context.ts';
+import { loadDemo } from './demo/season.ts';
 import { ServerError } from './errors.ts';
 import { errorResponses } from './schemas.ts';
 
@@ -48,6 +49,20 @@ export function exchangeRoutes(app: App, context: Context): void {
       const undone = await context.store.undo();
       if (undone === null) throw new ServerError('undo.nothing', 'No edit is left that could be taken back.');
       return undone;
+    },
+  );
+  app.post(
+    '/api/demo',
+    {
+      schema: {
+        tags,
+        description: 'Loads the invented demo season beside what is there.',
+        response: { 204: z.null(), ...errorResponses },
+      },
+    },
+    async (_request, reply) => {
+      await loadDemo(context.store, context.sheets);
+      return reply.code(204).send(null);
     },
   );
   app.post(
