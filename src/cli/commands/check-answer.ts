@@ -9,7 +9,7 @@ import {
   rulesFor,
   seasonAfter,
 } from '../../programs/index.ts';
-import { shippedLibrary } from '../../rulebook/index.ts';
+import { libraryInUse } from '../overlays.ts';
 import { readLayout, type Layout } from '../../scoring/index.ts';
 import type { Answer } from '../answer-each.ts';
 import type { CheckOptions } from './check.ts';
@@ -23,7 +23,7 @@ export function answerCheck(value: unknown, options: CheckOptions): Result<Answe
 }
 
 function answerPlain(layout: Layout, { rulebook, as }: CheckOptions): Result<Answer> {
-  const rules = rulesFor(shippedLibrary(), layout, { rulebook, as });
+  const rules = rulesFor(libraryInUse(), layout, { rulebook, as });
   if (!rules.ok) return rules;
   const result = checkLayout(layout, rules.value);
   if (!result.ok) return result;
@@ -35,7 +35,7 @@ function answerPlain(layout: Layout, { rulebook, as }: CheckOptions): Result<Ans
 }
 
 function answerChanges(layout: Layout, { rulebook, as, season }: CheckOptions): Result<Answer> {
-  const library = shippedLibrary();
+  const library = libraryInUse();
   const before = rulesFor(library, layout, { rulebook });
   if (!before.ok) return before;
   const wanted = season === undefined ? seasonAfter(before.value.content.season) : ok(season);

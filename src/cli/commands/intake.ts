@@ -5,7 +5,7 @@ import { parse as parseYaml } from 'yaml';
 
 import { readColumnMap, readSheet, type ColumnMap, type Given, type SheetReading } from '../../intake/index.ts';
 import { fail, ok, parseSegment } from '../../notation/index.ts';
-import { shippedLibrary } from '../../rulebook/index.ts';
+import { libraryInUse } from '../overlays.ts';
 import { readProtocol, writeProtocol } from '../../scoring/index.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { UsageError, type Io } from '../io.ts';
@@ -71,7 +71,7 @@ const sheets = new WeakSet<object>();
 const isSheet = (value: unknown): value is SheetReading => typeof value === 'object' && value !== null && sheets.has(value);
 
 async function* sheetValues(bytes: Uint8Array, name: string, given: Given, map: ColumnMap | undefined): AsyncGenerator<InputValue> {
-  const options = { library: shippedLibrary(), given, ...(map === undefined ? {} : { map }) };
+  const options = { library: libraryInUse(), given, ...(map === undefined ? {} : { map }) };
   for await (const item of readSheet({ bytes, name }, options)) {
     if ('problem' in item) yield { line: lineOf(item.problem.at), read: fail({ ...item.problem, at: item.problem.at === 'file' ? name : item.problem.at }) };
     else {
