@@ -1,6 +1,6 @@
 import { readSheet, type SheetReading } from '../intake/index.ts';
 import { fail, ok, type Problem } from '../notation/index.ts';
-import { shippedLibrary } from '../rulebook/index.ts';
+import { libraryInUse } from './overlays.ts';
 import type { InputValue } from './values.ts';
 
 const readings = new WeakMap<object, SheetReading>();
@@ -12,7 +12,7 @@ const readings = new WeakMap<object, SheetReading>();
 export async function* readSheets(bytes: Buffer, name: string): AsyncGenerator<InputValue> {
   const text = !bytes.subarray(0, 1024).includes(0) && bytes.subarray(0, 5).toString('latin1') !== '%PDF-';
   const readers = text ? {} : (await import('../intake/node.ts')).nodeReaders();
-  for await (const item of readSheet({ bytes, name }, { library: shippedLibrary(), ...readers })) {
+  for await (const item of readSheet({ bytes, name }, { library: libraryInUse(), ...readers })) {
     if ('problem' in item) yield { line: lineOf(item.problem.at), read: fail(named(item.problem, name)) };
     else {
       const protocol = { ...item.sheet.protocol };

@@ -35,7 +35,8 @@ export function register(program: Command, io: Io): void {
     .action(async (file: string, options: Options) => {
       const map = options.map === undefined ? undefined : await columnMap(options.map);
       const given = givenOf(options);
-      const other = (bytes: Uint8Array, name: string): AsyncIterable<InputValue> => sheetValues(bytes, name, given, map);
+      const other = (bytes: Uint8Array, name: string): AsyncIterable<InputValue> =>
+        sheetValues(bytes, name, given, map);
       await answerEach(io, file, { json: options.json === true, other }, (value) =>
         isSheet(value) ? ok(answerOf(value)) : fromJson(value),
       );
@@ -44,7 +45,8 @@ export function register(program: Command, io: Io): void {
 
 function givenOf({ season, category, segment, body }: Options): Given {
   const read = segment === undefined ? undefined : parseSegment(segment);
-  if (read?.ok === false) throw new UsageError(`--segment: found ${read.error.found}; expected ${read.error.expected}.`);
+  if (read?.ok === false)
+    throw new UsageError(`--segment: found ${read.error.found}; expected ${read.error.expected}.`);
   return { season, category, segment: read?.value, body };
 }
 
@@ -54,7 +56,10 @@ async function columnMap(file: string): Promise<ColumnMap> {
   });
   const value = yamlOrNull(text);
   const map = readColumnMap(value);
-  if (!map.ok) throw new UsageError(`${file}, ${map.error.at}: found ${map.error.found}; expected ${map.error.expected}. ${map.error.advice}`);
+  if (!map.ok)
+    throw new UsageError(
+      `${file}, ${map.error.at}: found ${map.error.found}; expected ${map.error.expected}. ${map.error.advice}`,
+    );
   return map.value;
 }
 
@@ -68,12 +73,22 @@ function yamlOrNull(text: string): unknown {
 
 /** Sheets that this command read itself, to tell them from protocols that came as JSON. */
 const sheets = new WeakSet<object>();
-const isSheet = (value: unknown): value is SheetReading => typeof value === 'object' && value !== null && sheets.has(value);
+const isSheet = (value: unknown): value is SheetReading =>
+  typeof value === 'object' && value !== null && sheets.has(value);
 
-async function* sheetValues(bytes: Uint8Array, name: string, given: Given, map: ColumnMap | undefined): AsyncGenerator<InputValue> {
+async function* sheetValues(
+  bytes: Uint8Array,
+  name: string,
+  given: Given,
+  map: ColumnMap | undefined,
+): AsyncGenerator<InputValue> {
   const options = { library: libraryInUse(), given, ...(map === undefined ? {} : { map }) };
   for await (const item of readSheet({ bytes, name }, options)) {
-    if ('problem' in item) yield { line: lineOf(item.problem.at), read: fail({ ...item.problem, at: item.problem.at === 'file' ? name : item.problem.at }) };
+    if ('problem' in item)
+      yield {
+        line: lineOf(item.problem.at),
+        read: fail({ ...item.problem, at: item.problem.at === 'file' ? name : item.problem.at }),
+      };
     else {
       sheets.add(item.sheet);
       yield { line: lineOf(item.sheet.from), read: ok(item.sheet) };
@@ -87,7 +102,14 @@ const lineOf = (at: string): number => Number(/(?:line|row) (\d+)/.exec(at)?.[1]
 function fromJson(value: unknown) {
   const read = readProtocol(value);
   if (!read.ok) return read;
-  const reading: SheetReading = { protocol: writeProtocol(read.value), doubts: [], confidence: 1, evidence: ['form: JSON'], problems: [], from: '' };
+  const reading: SheetReading = {
+    protocol: writeProtocol(read.value),
+    doubts: [],
+    confidence: 1,
+    evidence: ['form: JSON'],
+    problems: [],
+    from: '',
+  };
   return ok(answerOf(reading));
 }
 
@@ -102,11 +124,17 @@ function answerOf(reading: SheetReading): Answer {
 
 /** For people: who, what, and only what needs a look. */
 function textOf({ protocol, doubts, confidence, from }: SheetReading): string {
-  const who = [protocol.skater ?? 'no name', protocol.category, protocol.segment, protocol.season].filter((one) => one != null && one !== '');
+  const who = [protocol.skater ?? 'no name', protocol.category, protocol.segment, protocol.season].filter(
+    (one) => one != null && one !== '',
+  );
   const head = `${who.join(', ')}: ${protocol.elements.length} elements, total ${protocol.total?.toFixed(2) ?? 'not found'} (${from === '' ? 'as given' : from})`;
-  const state = doubts.length === 0 ? '  Every figure was read; what can be checked agrees.' : `  ${doubts.length} to look at (confidence ${confidence.toFixed(2)}):`;
+  const state =
+    doubts.length === 0
+      ? '  Every figure was read; what can be checked agrees.'
+      : `  ${doubts.length} to look at (confidence ${confidence.toFixed(2)}):`;
   const lines = doubts.map((one) => {
-    const others = one.alternatives.length === 0 ? '' : `; or ${one.alternatives.map((value) => JSON.stringify(value)).join(', ')}`;
+    const others =
+      one.alternatives.length === 0 ? '' : `; or ${one.alternatives.map((value) => JSON.stringify(value)).join(', ')}`;
     return `  - ${one.at}: read ${JSON.stringify(one.read)}${others}. ${one.why}`;
   });
   return [head, state, ...lines].join('\n');
