@@ -70,7 +70,16 @@ function readHistory(evidence: Evidence, rules: ChosenRules): Read {
   return { programs, warnings: [...warnings] };
 }
 
-const UNPROVED = new Set(['senior', 'junior']);
+/**
+ * Spread of the day factor as a share of the scale. Where elements are learnt, not knowing her level
+ * moves all of them together as a day does: the fewer her programs, the wider.
+ */
+function learntForm(learnt: boolean, ofSegment: number, all: number, { form }: Priors): number {
+  const programs = ofSegment + (all - ofSegment) / 2;
+  return learnt ? Math.hypot(form.day, form.level / Math.sqrt(programs + 0.5)) : form.day;
+}
+
+const CALIBRATED = new Set(['senior', 'junior']);
 
 function basisWords(programs: number, allPrograms: number, rules: ChosenRules): string {
   const own =
@@ -78,7 +87,7 @@ function basisWords(programs: number, allPrograms: number, rules: ChosenRules): 
       ? 'Based on one of her own programs'
       : `Based on ${programs === 0 ? 'none' : programs} of her own programs`;
   const other = allPrograms > programs ? ` (and ${allPrograms - programs} of the other segment)` : '';
-  const field = UNPROVED.has(rules.ageGroup)
+  const field = CALIBRATED.has(rules.ageGroup)
     ? 'beside rates of a field of senior and junior internationals under the rules of 2016 to 2018'
     : 'beside rates of senior internationals under old rules, which are not calibrated for this age';
   return `${own}${other}, ${field}.`;
@@ -129,7 +138,9 @@ export function buildModel(
       rules,
       elements,
       components: components.parts,
-      formSd: layout.form?.sd ?? evidence.priors.formShare * rules.values.values.goe.max,
+      formSd:
+        layout.form?.sd ??
+        learntForm(learntElements > 0, ofSegment, programs.length, evidence.priors) * rules.values.values.goe.max,
       otherDeductions: learntElements > 0 ? learnDeductions(record, evidence.priors) : [],
     },
     basis: {

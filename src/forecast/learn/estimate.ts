@@ -167,10 +167,12 @@ function skaterSpread(groups: readonly (readonly EarlierProgram[])[]): number {
 }
 
 /**
- * Spread of the day factor as a share of the scale: from the published correlations between the
- * elements of one program (0.03 to 0.08 for jumps, about 0.2 for spins and steps), worked out once.
+ * Spread of the day factor, in shares of the scale. `day`: from the published correlations between the
+ * elements of one program (0.03 to 0.08 for jumps, about 0.2 for spins and steps). `level`: what had to
+ * be added, over the square root of her programs plus a half, for the ranges of programs skated again to
+ * hold what came; see docs/calibration.md.
  */
-const FORM_SHARE = 0.08;
+const FORM = { day: 0.1, level: 0.45 };
 
 const keyOf = ({ protocol }: EarlierProgram): string =>
   `${protocol.skater ?? ''} ${protocol.category ?? ''} ${protocol.segment ?? ''}`;
@@ -215,7 +217,7 @@ export class PriorEstimator {
       skaterGradeSd: skaterSpread(groups),
       components: componentFigures(groups),
       otherDeduction: tally.otherDeduction,
-      formShare: FORM_SHARE,
+      form: FORM,
     };
   }
 }

@@ -48,6 +48,6 @@ export interface Priors {
   >;
   /** Programs with a deduction besides falls. */
   readonly otherDeduction: Counts<'some' | 'none'>;
-  /** Spread of the day factor as a share of the scale. */
-  readonly formShare: number;
+  /** Spread of the day factor: of the day itself, and of not knowing her level after half a program. */
+  readonly form: { readonly day: number; readonly level: number };
 }

@@ -475,5 +475,8 @@ export const OPEN_DATA_PRIORS: Priors = {
     some: 33,
     none: 591,
   },
-  formShare: 0.08,
+  form: {
+    day: 0.1,
+    level: 0.45,
+  },
 };
