@@ -3,13 +3,16 @@ import type { Command } from 'commander';
 import type { Io } from '../io.ts';
 import * as audit from './audit.ts';
 import * as backtest from './backtest.ts';
+import * as best from './best.ts';
 import * as check from './check.ts';
 import * as forecast from './forecast.ts';
 import * as intake from './intake.ts';
+import * as keep from './keep.ts';
 import * as level from './level.ts';
 import * as read from './read.ts';
 import * as rulebook from './rulebook.ts';
 import * as schema from './schema.ts';
+import * as serve from './serve.ts';
 
 /**
  * One module per command. A module registers itself and loads what is heavy (readers of PDF files, the
@@ -18,11 +21,14 @@ import * as schema from './schema.ts';
 export const COMMANDS: readonly { readonly register: (program: Command, io: Io) => void }[] = [
   audit,
   backtest,
+  best,
   check,
   forecast,
   intake,
+  keep,
   level,
   read,
   rulebook,
   schema,
+  serve,
 ];

@@ -1,0 +1,60 @@
+import { ok, type Result } from '../../notation/index.ts';
+import { bestJson, bestLayouts, bestText, parseObjective, rulesFor } from '../../programs/index.ts';
+import { shippedLibrary } from '../../rulebook/index.ts';
+import { readInventory } from '../../scoring/index.ts';
+import type { Answer } from '../answer-each.ts';
+import { UsageError } from '../io.ts';
+import type { BestCliOptions } from './best.ts';
+
+/** Most layouts that one answer lists. */
+const MOST = 1000;
+
+function wholeNumber(text: string, option: string, most: number): number {
+  const value = Number(text);
+  if (Number.isInteger(value) && value >= 1 && value <= most) return value;
+  throw new UsageError(`${option}: found “${text}”; expected a whole number from 1 to ${most}.`);
+}
+
+/** Stops a search when its time is over; the clock is asked now and then only. */
+export function stopAfter(seconds: number): () => boolean {
+  const end = performance.now() + seconds * 1000;
+  let asked = 0;
+  let over = false;
+  return () => {
+    asked = (asked + 1) % 64;
+    if (asked === 0) over = performance.now() > end;
+    return over;
+  };
+}
+
+/** Seconds from an option. */
+export function readSeconds(text: string): number {
+  const seconds = Number(text);
+  if (text.trim() !== '' && Number.isFinite(seconds) && seconds > 0) return seconds;
+  throw new UsageError(`--seconds: found “${text}”; expected a number above 0.`);
+}
+
+/** Answers `best` for one inventory after the other. */
+export function bestAnswerer(options: BestCliOptions): (value: unknown) => Result<Answer> {
+  const objective = parseObjective(options.objective);
+  if (!objective.ok) {
+    const { found, expected, advice } = objective.error;
+    throw new UsageError(`--objective: found ${found}; expected ${expected}. ${advice}`);
+  }
+  const top = wholeNumber(options.top, '--top', MOST);
+  const seconds = readSeconds(options.seconds);
+  return (value) => {
+    const inventory = readInventory(value);
+    if (!inventory.ok) return inventory;
+    const rules = rulesFor(shippedLibrary(), inventory.value, { rulebook: options.rulebook, as: options.as });
+    if (!rules.ok) return rules;
+    const date = options.date ?? inventory.value.date;
+    const result = bestLayouts(inventory.value, rules.value, objective.value, {
+      top: Math.max(top, 2),
+      date,
+      shouldStop: stopAfter(seconds),
+    });
+    if (!result.ok) return result;
+    return ok({ json: bestJson(result.value, top), text: () => bestText(result.value, top), act: false });
+  };
+}

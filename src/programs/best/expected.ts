@@ -1,0 +1,73 @@
+import { expectedFalls, fallScale } from './falls.ts';
+import { searchSets } from './jump-sets.ts';
+import { contentOf, programOf, type Program } from './layout-of.ts';
+import type { Measured } from './measured.ts';
+import type { OrderedJumps } from './order.ts';
+import { latePlaces } from './places.ts';
+import type { Rest } from './rests.ts';
+import type { Setting } from './search.ts';
+import { Top } from './top.ts';
+
+/** What a search found. `bound`: no layout that was not looked at is worth more; in the unit of the objective. */
+export interface SearchResult {
+  readonly found: readonly { readonly value: number; readonly what: Program }[];
+  readonly bound: number;
+  readonly finished: boolean;
+  /** Contents evaluated and nodes visited. */
+  readonly searched: number;
+}
+
+/** Differences below this many hundredths are rounding of sums of doubles. */
+const SLACK = 1e-7;
+
+/**
+ * The layouts with the highest expected element score and deductions (components are a constant and
+ * left out). Depth-first over jump choices with an upper bound; every choice that could still win is
+ * evaluated in its best order under the whole-program rules.
+ */
+export function searchExpected(setting: Setting, top: number, shouldStop: () => boolean): SearchResult {
+  const { rests, orders, restOrders } = setting;
+  const best = new Top<Program>(top);
+  const scale = fallScale(setting.rules);
+  const richest = rests[0]?.early ?? -Infinity;
+  let evaluated = 0;
+
+  const evaluate = (chosen: readonly Measured[], ordered: OrderedJumps, rest: Rest): void => {
+    const others = restOrders.best(rest.chosen);
+    const falls = expectedFalls(
+      [...chosen, ...rest.chosen].map((m) => m.fallChance),
+      scale,
+    );
+    const value = ordered.value + others.value + falls;
+    const program = programOf(ordered.order, others.order);
+    evaluated++;
+    best.add(contentOf(program), value, 0, program);
+  };
+  const visit = (chosen: readonly Measured[], bound: number): void => {
+    const known = new Map<number, OrderedJumps | null>();
+    for (const rest of rests) {
+      if (bound + rest.early <= best.threshold + SLACK) break;
+      const size = rest.chosen.length;
+      const places = latePlaces(chosen.length, size, setting.rules.content);
+      if (!known.has(size)) known.set(size, orders.best(chosen, places, best.threshold - richest));
+      const ordered = known.get(size) ?? null;
+      if (ordered !== null) evaluate(chosen, ordered, rest);
+    }
+  };
+  const count = searchSets({
+    items: setting.jumps,
+    pool: setting.pool,
+    rules: setting.rules,
+    limits: setting.limits,
+    must: setting.mustJumps,
+    shouldStop,
+    threshold: () => best.threshold + SLACK - richest,
+    visit,
+  });
+  return {
+    found: best.found,
+    bound: Math.max(count.unfinished + richest, best.found[0]?.value ?? -Infinity),
+    finished: count.unfinished === -Infinity,
+    searched: count.nodes + evaluated,
+  };
+}
