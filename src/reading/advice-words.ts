@@ -34,7 +34,9 @@ export function adviceText(entry: LedgerEntry, element: Element | null, basis: A
     case 'execution':
       return `${capital(nameOf(entry, element))}: grades below the reference without a call that explains them. Look at the video for entry, position and running edge.`;
     case 'deduction':
-      return 'Deductions other than falls: check music length, costume and start with a run-through in full dress.';
+      return entry.evidence.includes('deductions')
+        ? 'Deductions: the sheet does not say for what; look at falls, music length, costume and start.'
+        : 'Deductions other than falls: check music length, costume and start with a run-through in full dress.';
     case 'bonus':
       return '';
     case 'components':

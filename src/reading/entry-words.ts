@@ -26,7 +26,7 @@ export function entryDetail(entry: LedgerEntry, reading: Reading): string {
     case 'second-half':
       return 'credited half other than planned';
     case 'deduction':
-      return 'other than falls';
+      return entry.evidence.includes('deductions') ? 'the sheet does not say for what' : 'other than falls';
     case 'bonus':
       return 'points that the event adds';
     case 'components':

@@ -45,6 +45,10 @@ function sheetOf(protocol: Protocol, panel: PanelRule): Sheet {
       own.flatMap(({ element }) => levelsOf(element)),
     );
   }
+  const combinations = elements.flatMap(({ element }) =>
+    element.kind === 'spin' && element.position === 'Co' ? [element.v > 0 ? 1 : 0] : [],
+  );
+  if (combinations.length > 0) sheet.set('combination spin/V', Math.max(...combinations));
   put(
     sheet,
     'components/mark',
@@ -71,6 +75,7 @@ const LINES = [
   ['step sequence', 'grade'],
   ['spins', 'level'],
   ['spins', 'grade'],
+  ['combination spin', 'V'],
   ['jumps', 'grade'],
   ['components', 'mark'],
 ] as const;
@@ -83,7 +88,7 @@ export function fieldLines(protocol: Protocol, field: Field | null, panel: Panel
     const key = `${family}/${measure}`;
     const hers = own.get(key);
     const all = field.sheets.flatMap((sheet) => sheet.get(key) ?? []);
-    if (hers === undefined || all.length < SMALLEST_FIELD) return [];
+    if (hers === undefined || all.length < SMALLEST_FIELD || (measure === 'V' && hers === 0)) return [];
     const above = all.filter((one) => one > hers + 0.005).length;
     const equal = Math.max(0, all.filter((one) => Math.abs(one - hers) <= 0.005).length - 1);
     const text = lineText(family, measure, hers, all.length, above, equal);
@@ -99,6 +104,7 @@ function lineText(
   above: number,
   equal: number,
 ): string {
+  if (measure === 'V') return `V on a combination spin: ${inWords(equal + 1)} of ${skaters} skaters had one.`;
   const own = { level: `level ${trimmedNumber(hers)}`, grade: `grade ${grade(hers)}`, mark: hers.toFixed(2) }[measure];
   const mean = family === 'step sequence' ? '' : 'mean ';
   const more = above === 0 ? 'nobody had more' : `${inWords(above)} had more`;

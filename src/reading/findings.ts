@@ -17,7 +17,7 @@ export const findingsOf = (
   ...feedback.filter((entry) => !entry.consistent).map(letterFinding),
 ];
 
-const ASK = 'If she did skate it as planned, ask the referee now, politely; if not, nothing is wrong with the sheet.';
+const ASK = 'If it was skated as planned, ask the referee now, politely; if not, nothing is wrong with the sheet.';
 
 /** A printed element that is another one than planned may be a slip of the key. */
 function planFindings(line: Line): ReadingFinding[] {

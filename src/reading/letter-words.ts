@@ -29,6 +29,6 @@ function spinBody(entry: FeedbackEntry): string[] {
   if (entry.missingPosition === null) return [];
   const article = entry.missingPosition === 'upright' ? 'an' : 'a';
   return [
-    `The panel accepted no ${entry.missingPosition} with two continuous revolutions. It does not say that she left out ${article} ${entry.missingPosition}: too short, or not clear, stays open.`,
+    `The panel accepted no ${entry.missingPosition} with two continuous revolutions. It does not say that ${article} ${entry.missingPosition} was left out: too short, or not clear, stays open.`,
   ];
 }

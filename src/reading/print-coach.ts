@@ -60,9 +60,9 @@ function compared(reading: Reading): string {
   const sides = `${amount(sum(wonOf(reading)))} came on top, ${amount(sum(lostOf(reading)))}`;
   switch (reading.reference.kind) {
     case 'layout':
-      return `The planned layout, with its planned levels and grades (where it has none, her usual), comes to ${reference}. The difference is ${signed(reading.difference)}: ${sides} is missing.`;
+      return `The planned layout, with its planned levels and grades (where it has none, the usual of earlier programs), comes to ${reference}. The difference is ${signed(reading.difference)}: ${sides} is missing.`;
     case 'usual':
-      return `The same elements at her usual levels and grades come to ${reference}. The difference is ${signed(reading.difference)}: ${sides} is missing.`;
+      return `The same elements at their usual levels and grades, from earlier programs, come to ${reference}. The difference is ${signed(reading.difference)}: ${sides} is missing.`;
     case 'clean':
       return `The same elements as attempted, without calls, at the category’s highest levels and grade 0, come to ${reference}. ${sides} is room to grow.`;
   }
@@ -190,6 +190,6 @@ function assumptions(reading: Reading, width: number, ink: Ink): string[] {
 
 const release = (width: number): string[] =>
   wrap(
-    'For you alone: nothing goes to skater or family until you release it. Suggested: at her next lesson. Her page: --for skater.',
+    'For you alone: nothing goes to skater or family until you release it. Suggested: at the next lesson. The skater’s page: --for skater.',
     width,
   );

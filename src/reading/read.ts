@@ -79,7 +79,7 @@ function basisOf(
   if (wanted === 'usual' && (usual === null || usual.programs === 0))
     return {
       basis: { kind: 'usual', layout: null, usual },
-      warnings: ['No earlier protocol of hers is given: levels and grades are those of the clean version.'],
+      warnings: ['No earlier protocol of this skater is given: levels and grades are those of the clean version.'],
     };
   return { basis: { kind: wanted, layout, usual }, warnings: [] };
 }

@@ -5,8 +5,8 @@ import type { Fraction } from './fraction.ts';
 export interface Skated {
   /** Place in the protocol, from 0. */
   readonly index: number;
-  /** Printed number; null where the sheet has none. */
-  readonly no: number | null;
+  /** Printed number; where the sheet has none, the place from 1. */
+  readonly no: number;
   /** As printed. */
   readonly code: string;
   readonly element: Element;

@@ -12,7 +12,7 @@ export const skatedElements = (protocol: Protocol, audit: Audit): (Skated | null
     if (element === null || printed === undefined) return null;
     return {
       index,
-      no: printed.no,
+      no: printed.no ?? index + 1,
       code: printed.code,
       element,
       half,

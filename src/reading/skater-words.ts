@@ -109,22 +109,17 @@ export function skaterWins(reading: Reading): string[] {
   ];
 }
 
+/** The grade itself is told where it is one to be glad of. */
 function winSentence(note: ProgramNote, kind: ReferenceKind): string {
+  const than = { layout: 'than planned', usual: 'than before', clean: 'than before' }[kind];
+  const isHigher = note.grade !== null && note.grade > note.referenceGrade;
   const went =
-    note.grade !== null && note.grade > note.referenceGrade
-      ? `the judges gave it ${grade(note.grade)}${compared(note, kind)}`
-      : 'it brought more than before';
-  const better =
-    note.level !== null && note.level !== 'B' && levelNumber(note.level) > levelNumber(note.referenceLevel ?? 'B');
-  return `Your ${note.name}: ${went}.${better ? ` It got level ${String(note.level)}.` : ''}`;
+    isHigher && note.grade > 0
+      ? `the judges gave it ${grade(note.grade)}${kind === 'clean' ? '' : `, more ${than}`}`
+      : `it went better ${than}`;
+  const more = note.level !== null && levelNumber(note.level) > levelNumber(note.referenceLevel ?? 'B');
+  return `Your ${note.name}: ${went}.${more ? ` It got level ${String(note.level)}.` : ''}`;
 }
-
-const compared = (note: ProgramNote, kind: ReferenceKind): string =>
-  ({
-    layout: `, your plan was ${grade(note.referenceGrade)}`,
-    usual: `, before it was mostly ${grade(note.referenceGrade)}`,
-    clean: '',
-  })[kind];
 
 /** The first lines of her page, and its last. */
 export const skaterTitle = ({ head }: Reading): string => {

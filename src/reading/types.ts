@@ -79,9 +79,9 @@ export interface Advice {
 
 /** Her place among the event's other skaters, anonymous; made of ten skaters or more. */
 export interface FieldLine {
-  /** `step sequence`, `spins`, `jumps`, `components`. */
+  /** `step sequence`, `spins`, `combination spin`, `jumps`, `components`. */
   readonly family: string;
-  readonly measure: 'level' | 'grade' | 'mark';
+  readonly measure: 'level' | 'grade' | 'mark' | 'V';
   readonly skaters: number;
   /** How many of the field had more than she, and how many as much. */
   readonly above: number;
