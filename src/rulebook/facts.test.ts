@@ -37,7 +37,8 @@ const CONTENT: readonly Fact[] = [
   ['isu/2023-24', 'senior women', 'free', 'jumpElements.max', 7, 'published'],
   ['isu/2023-24', 'senior women', 'free', 'maxUnits', 3, 'published'],
   ['isu/2023-24', 'senior women', 'free', 'jumpsPerUnit', [3, 2, 2], 'memory'],
-  ['isu/2023-24', 'senior women', 'free', 'repeats.highKindsTwice', 2, 'published'],
+  ['isu/2023-24', 'senior women', 'free', 'repeats.highKindsTwice', 2, 'memory'],
+  ['isu/2024-25', 'senior women', 'free', 'repeats.highKindsTwice', 2, 'published'],
   ['isu/2023-24', 'senior women', 'free', 'bonusLast', 3, 'published'],
   ['isu/2023-24', 'junior women', 'free', 'steps.max', 0, 'published'],
   ['isu/2023-24', 'junior women', 'free', 'choreo.max', 1, 'published'],
@@ -187,6 +188,22 @@ describe('levels', () => {
     expect(rulebook(id).spins(category).cap).toBe(spins);
     expect(rulebook(id).steps(category).letters).toHaveLength(letters);
   });
+
+  it.each<[string, string, CitationStatus]>([
+    ['isu/2017-18', 'steps.all.clusterRule', 'published'],
+    ['isu/2018-19', 'steps.all.clusterRule', 'memory'],
+    ['isu/2021-22', 'steps.all.clusterRule', 'published'],
+    ['isu/2023-24', 'steps.all.clusterRule', 'published'],
+    ['isu/2024-25', 'steps.all.clusterRule', 'memory'],
+    ['isu/2023-24', 'steps.all.turnCounts', 'memory'],
+    ['isu/2023-24', 'steps.all.complexityCells', 'published'],
+    ['isu/2023-24', 'steps.all.letters', 'memory'],
+    ['isu/2023-24', 'spins.all.gate', 'published'],
+    ['isu/2024-25', 'spins.all.maxVariations', 'memory'],
+    ['isu/2023-24', 'spins.all.shortFoot.short', 'memory'],
+    ['isu/2019-20', 'spins.all.shortFoot.short', 'published'],
+    ['isu/2023-24', 'spins.advanced novice.cap', 'memory'],
+  ])('%s %s is %s', (id, path, mark) => expect(rulebook(id).citation(path).status).toBe(mark));
 
   it('prescribed turns and the minimum for Basic: advanced novice 2024/25 only', () => {
     expect(rulebook('isu/2024-25').steps('advanced novice women')).toMatchObject({
