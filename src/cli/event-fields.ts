@@ -22,7 +22,7 @@ const LONGEST = 16 * 1024 * 1024;
  */
 export async function eventFields(file: string, io: Io, other: OtherReader, rules: RuleChooser): Promise<EventFields> {
   const held = file === '-' ? await heldInput(io) : { io, whole: await isShort(file) };
-  const remembered = once(other);
+  const remembered = held.whole ? once(other) : other;
   const events = new Map<string, Protocol[]>();
   if (held.whole) {
     for await (const { read } of readValues(file, held.io, remembered)) {

@@ -38,7 +38,7 @@ export function makeLedger(
   const tes = (side: 'awarded' | 'reference') => (there.length === 0 ? null : sum(there.map((one) => one[side])));
   return {
     awarded: totals(tes('awarded'), components.awarded, deductions, bonus),
-    reference: totals(tes('reference'), components.reference, deductions === null ? null : 0, 0),
+    reference: totals(tes('reference'), components.reference, 0, 0),
     entries: [
       ...there.flatMap((one) => one.entries),
       ...sheetEntries(protocol, rules, falls),

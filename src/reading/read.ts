@@ -1,5 +1,5 @@
 import type { ChosenRules } from '../rulebook/index.ts';
-import { audit, type Layout, type PanelRule, type Protocol } from '../scoring/index.ts';
+import { audit, type Layout, type AuditOptions, type PanelRule, type Protocol } from '../scoring/index.ts';
 import { adviceFor } from './advice.ts';
 import { feedbackOf } from './feedback.ts';
 import { fieldLines, judgesDiffered, type Field } from './field.ts';
@@ -23,6 +23,8 @@ export interface ReadOptions {
   readonly field?: Field | null | undefined;
   /** What the panel itself said, as evidence beside the letters. */
   readonly told?: readonly ToldByPanel[] | undefined;
+  /** Rulebooks of other seasons, to recognise a base value taken from one of them. */
+  readonly otherSeasons?: AuditOptions['otherSeasons'];
 }
 
 /**
@@ -30,7 +32,8 @@ export interface ReadOptions {
  * act on, what to train. Pure; the sum of the ledger is the difference, to the hundredth.
  */
 export function read(protocol: Protocol, rules: ChosenRules, options: ReadOptions = {}): Reading {
-  const audited = audit(protocol, rules);
+  const { otherSeasons } = options;
+  const audited = audit(protocol, rules, otherSeasons === undefined ? {} : { otherSeasons });
   const panel = audited.panel;
   const skated = skatedElements(protocol, audited);
   const { basis, warnings } = basisOf(protocol, panel, options);

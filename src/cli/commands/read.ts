@@ -17,8 +17,8 @@ import { allValues } from '../all-values.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { eventFields, type EventFields } from '../event-fields.ts';
 import { UsageError, type Io } from '../io.ts';
-import { ruleChooser, type RuleChooser } from '../rules.ts';
-import { readSheets } from '../sheets.ts';
+import { otherSeasons, ruleChooser, type RuleChooser } from '../rules.ts';
+import { doubtWarning, readSheets } from '../sheets.ts';
 
 interface Flags {
   readonly json?: boolean;
@@ -83,12 +83,15 @@ function readValue(value: unknown, basis: Basis, fields: EventFields, rules: Rul
   const chosen = rules.choose(protocol.value);
   if (!chosen.ok) return chosen;
   const scale = chosen.value.values.values.goe;
-  const reading = read(protocol.value, chosen.value, {
+  const doubt = doubtWarning(value);
+  const plain = read(protocol.value, chosen.value, {
     layout: layoutFor(basis.layouts, protocol.value),
     history: basis.history?.filter((one) => sameScale(one, scale, rules)),
     reference: basis.reference,
     field: fields.of(protocol.value),
+    otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
   });
+  const reading = doubt === null ? plain : { ...plain, warnings: [...plain.warnings, doubt] };
   return ok({
     json: readingForm(reading, basis.voice),
     text: () => `${printReading(reading, { voice: basis.voice, width: io.width, colour: io.colour })}\n`,
