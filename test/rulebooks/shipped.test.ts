@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { AGE_GROUPS, SEGMENTS, SEXES, type Category } from '../notation/index.ts';
-import { loadLibrary, shippedLibrary, type Rulebook } from './index.ts';
-import { readRulebookText } from './node.ts';
-import { formatPath, isTree, leaves, lookUp } from './tree.ts';
+import { AGE_GROUPS, SEGMENTS, SEXES, type Category } from '../../src/notation/index.ts';
+import { loadLibrary, shippedLibrary, type Rulebook } from '../../src/rulebook/index.ts';
+import { readRulebookText } from '../../src/rulebook/node.ts';
+import { formatPath, isTree, leaves, lookUp } from '../../src/rulebook/tree.ts';
 
 /** The rulebooks that come with the program: complete, every value with its source, no mark made better. */
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { parse } from 'csv-parse/sync';
 import { Decimal } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
-import { shippedLibrary, type Rulebook, type ValueRow } from './index.ts';
+import { shippedLibrary, type Rulebook, type ValueRow } from '../../src/rulebook/index.ts';
 
 /** The scale of values against the check tables of test/facts (each row with its source and mark). */
 
