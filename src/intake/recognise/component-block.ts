@@ -67,11 +67,17 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
     .flatMap((row) => row.entries ?? [])
     .flatMap((entry) => (entry?.value == null ? [] : [entry.decimals]));
   const twoDecimals = style.filter((one) => one === 2).length >= 0.8 * style.length;
+  const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
+  const factors = block.rows.map((read) => read.factor).filter((one) => one !== null);
+  const usual = commonest(factors);
   return block.rows.map((read, i) => {
     const at = `components[${i}]`;
+    if (read.factor !== null && read.factor !== usual) {
+      doubt(verdict, `${at}.factor`, toPoints(read.factor), [toPoints(usual)], 'The other components have another factor.');
+    }
     verdict.figures += 2 + read.marks.length;
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
-    else judgeRow(read, at, plan, pcsCloses, twoDecimals, verdict);
+    else judgeRow(read, at, plan, { pcsCloses, twoDecimals, active }, verdict);
     for (const rival of block.rivals.slice(0, 4)) judgeRival(read, rival, at, verdict);
     if (read.row.name === '') doubt(verdict, `${at}.name`, null, [], 'No name was found beside these marks.');
     return {
@@ -82,6 +88,31 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
     };
   });
 }
+
+const UNLIKE = 'Printed unlike the other figures: a digit may be missing.';
+/** So far from the middle of the panel a mark may be a misreading that the trimming hides. */
+const FAR = 350;
+
+function oddMark(entry: Entry, middle: number, twoDecimals: boolean): string | null {
+  const value = entry.value ?? 0;
+  if (!isQuarter(value)) return 'A component mark runs from 0.25 to 10.00 in quarter steps.';
+  if (entry.maimed || (twoDecimals && entry.decimals !== 2)) return UNLIKE;
+  return Math.abs(value - middle) >= FAR ? 'Far from the marks of the other judges; the trimming would hide a misreading.' : null;
+}
+
+const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+
+/** As for elements: a lost mark looks like a missing one where another mark closes the row too. */
+function judgeEmptyMark(read: ReadComponent, at: string, plan: ComponentPlan, active: ReadonlySet<number>, verdict: Verdict): void {
+  read.marks.forEach((mark, j) => {
+    if (mark !== null || !active.has(j) || plan.panel === null) return;
+    const { panel } = plan;
+    const others = QUARTERS.filter((one) => panelMean(read.marks.with(j, one), panel) === read.score).map(toPoints);
+    if (others.length > 0) doubt(verdict, `${at}.marks[${j}]`, null, others, 'No mark of this judge was found, and with one of these the row closes as well.');
+  });
+}
+
+const QUARTERS = Array.from({ length: 40 }, (_, i) => 25 * (i + 1));
 
 /** Another arrangement of the columns closes as well. */
 function judgeRival(read: ReadComponent, rival: ComponentPlan, at: string, verdict: Verdict): void {
@@ -105,14 +136,15 @@ function judgeUnfit({ row }: ReadComponent, at: string, plan: ComponentPlan | nu
   doubt(verdict, at, printed, [], why);
 }
 
-function judgeRow(
-  read: ReadComponent,
-  at: string,
-  plan: ComponentPlan | null,
-  pcsCloses: boolean | null,
-  twoDecimals: boolean,
-  verdict: Verdict,
-): void {
+interface Whole {
+  readonly pcsCloses: boolean | null;
+  readonly twoDecimals: boolean;
+  /** Judges who have a mark in some row. */
+  readonly active: ReadonlySet<number>;
+}
+
+function judgeRow(read: ReadComponent, at: string, plan: ComponentPlan | null, whole: Whole, verdict: Verdict): void {
+  const { pcsCloses, twoDecimals, active } = whole;
   if (plan === null) return;
   const mean = plan.panel === null ? null : panelMean(read.marks, plan.panel);
   if (read.score === null) {
@@ -135,26 +167,19 @@ function judgeRow(
     );
     if (pcsCloses !== true) doubt(verdict, `${at}.score`, toPoints(read.score), [toPoints(mean)], why);
   }
+  if (mean !== null && mean === read.score) judgeEmptyMark(read, at, plan, active, verdict);
+  const middle = median(read.marks.filter((mark) => mark !== null));
   (read.entries ?? []).slice(plan.from, plan.to).forEach((entry, j) => {
     if (entry?.value == null) return;
-    if (!isQuarter(entry.value))
-      doubt(
-        verdict,
-        `${at}.marks[${j}]`,
-        entry.cell.text,
-        [],
-        'A component mark runs from 0.25 to 10.00 in quarter steps.',
-      );
-    else if (entry.maimed || (twoDecimals && entry.decimals !== 2)) {
-      doubt(
-        verdict,
-        `${at}.marks[${j}]`,
-        entry.cell.text,
-        [],
-        'Printed unlike the other marks: a digit may be missing.',
-      );
-    }
+    const why = oddMark(entry, middle, twoDecimals);
+    if (why !== null) doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], why);
   });
+  for (const name of ['factor', 'score'] as const) {
+    const entry = plan[name] === null ? null : read.entries?.[plan[name]];
+    if (entry?.value != null && (entry.maimed || (twoDecimals && entry.decimals !== 2))) {
+      doubt(verdict, `${at}.${name}`, toPoints(entry.value), [], UNLIKE);
+    }
+  }
   if (read.factor === null && plan.factor !== null)
     doubt(verdict, `${at}.factor`, null, [], 'No factor was found in this row.');
 }

@@ -113,12 +113,28 @@ export function planComponents(table: Table, hints: ComponentHints): ComponentPl
   const width = table[0]?.length ?? 0;
   const plans = hints.panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
   const rank = (plan: ComponentPlan): number =>
-    100 * plan.closed + 60 * Number(sumCloses(table, plan, hints)) + 40 * Number(hasOneFactor(table, plan)) + 30 * Number(plan.to - plan.from === hints.judges);
+    100 * plan.closed +
+    50 * Number(plan.panel === hints.panels[0]) -
+    UNEXPLAINED * unexplained(table, plan) +
+    60 * Number(sumCloses(table, plan, hints)) + 40 * Number(hasOneFactor(table, plan)) + 30 * Number(plan.to - plan.from === hints.judges);
   const ranked = plans.map((plan) => ({ plan, rank: rank(plan) })).sort((a, b) => b.rank - a.rank || size(b.plan) - size(a.plan));
   const [first] = ranked;
   if (first === undefined) return null;
   const rivals = ranked.filter((one) => one.rank === first.rank && differs(one.plan, first.plan, table));
   return { best: first.plan, rivals: rivals.map((one) => one.plan) };
+}
+
+/** A column of figures that stays without a role speaks against a plan (a referee's is one). */
+const UNEXPLAINED = 60;
+
+function unexplained(table: Table, plan: ComponentPlan): number {
+  const roles = new Set([plan.factor, plan.score, plan.factored]);
+  let count = 0;
+  for (let c = 0; c < plan.width; c++) {
+    const inRun = c >= plan.from && c < plan.to;
+    if (!inRun && !roles.has(c) && table.some((row) => row[c]?.value != null)) count++;
+  }
+  return count;
 }
 
 const size = (plan: ComponentPlan): number => plan.to - plan.from + (plan.factored === null ? 0 : 0.5);
@@ -145,8 +161,8 @@ function runsOf(table: Table, width: number): { from: number; to: number }[] {
     if (!isMarks(table, from)) continue;
     let to = from;
     while (to < width && isMarks(table, to)) to++;
-    for (let left = 0; left <= 2; left++) {
-      for (let right = 0; right <= 2; right++) {
+    for (let left = 0; left <= 1; left++) {
+      for (let right = 0; right <= 1; right++) {
         if (to - right - from - left >= 1) runs.push({ from: from + left, to: to - right });
       }
     }

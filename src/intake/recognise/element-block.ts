@@ -130,6 +130,9 @@ function closes(entries: readonly (Entry | null)[], plan: ElementPlan): boolean 
   return base === null || goe === null || score === null ? null : base + goe === score;
 }
 
+/** With fewer rows, columns can close by accident. */
+const FEWEST_ROWS = 3;
+
 // ---- the verdict on each row -------------------------------------------------------------------
 
 /** Tests a block and writes its elements; `tesCloses`: the printed element score is the sum of the scores. */
@@ -139,14 +142,16 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
   const tesCloses = tes !== null && tes === block.sum;
   const valuesKnown = plan !== null && plan.closed.base >= 0.5 * plan.closed.rows;
   const style = decimalStyle(block);
+  const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
   return block.rows.map((read, i) => {
     const at = `elements[${i}]`;
+    if (block.rows.length < FEWEST_ROWS) doubt(verdict, at, read.row.codeText, [], 'Too few rows to be sure of the columns.');
     judgeCode(read, at, verdict);
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
     const half = judgeRow(
       read,
       at,
-      { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum },
+      { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum, active },
       verdict,
     );
     judgeNumber(block, i, verdict);
@@ -180,6 +185,8 @@ interface Context {
   readonly tes: number | null;
   readonly tesCloses: boolean;
   readonly sum: number | null;
+  /** Judges who have a mark in some row. */
+  readonly active: ReadonlySet<number>;
 }
 
 /** base + goe = score, base by the rules, goe by the marks. Returns the half mark as best read. */
@@ -201,7 +208,11 @@ function judgeRow(read: ReadRow, at: string, context: Context, verdict: Verdict)
     );
   if (baseCloses === false && printed !== null) judgeBase(read, at, printed, context, sumCloses, verdict);
   if (goeCloses === false) judgeGoe(read, at, goeTest?.expected ?? null, context, sumCloses, verdict);
+  if (sumCloses !== true && baseCloses !== true && goeCloses !== true && read.entries !== null) {
+    doubt(verdict, at, read.row.entries.map((entry) => entry.cell.text).join(' '), [], `Nothing on the sheet holds the figures of this row (${read.row.at}).`);
+  }
   judgeMissing(read, at, context.plan, verdict);
+  if (goeCloses === true) judgeEmptyMark(read, at, context, reading ?? printed, verdict);
   if (reading?.halfAssumed !== true) return read.row.half;
   const sign = read.row.half
     ? 'The base value is the one without the second-half factor.'
@@ -284,9 +295,29 @@ function judgeGoe(
   }
 }
 
+/**
+ * A judge who has marks elsewhere has none here, and some mark in this place would close the row too:
+ * then the mark may be lost rather than missing.
+ */
+function judgeEmptyMark(read: ReadRow, at: string, context: Context, reading: Valuation | null, verdict: Verdict): void {
+  const { plan, season } = context;
+  if (plan?.panel == null || season === null || reading === null) return;
+  const { min, max } = season.rulebook.values.goe;
+  read.marks.forEach((mark, j) => {
+    if (mark !== null || !context.active.has(j)) return;
+    const others = Array.from({ length: max - min + 1 }, (_, k) => min + k).filter(
+      (grade) => goeOf({ ...read, marks: read.marks.with(j, grade) }, context, reading)?.closes === true,
+    );
+    if (others.length > 0) doubt(verdict, `${at}.marks[${j}]`, null, others, 'No mark of this judge was found, and with one of these the row closes as well.');
+  });
+}
+
 /** A figure that other rows have and this one lacks. */
 function judgeMissing(read: ReadRow, at: string, plan: ElementPlan | null, verdict: Verdict): void {
   if (plan === null || read.entries === null) return;
+  if (plan.to > plan.from && (read.base ?? 0) > 0 && read.marks.every((mark) => mark === null)) {
+    doubt(verdict, `${at}.marks`, [], [], `No marks were found for an element that has a value (${read.row.at}).`);
+  }
   for (const name of ['base', 'goe', 'score'] as const) {
     if (plan[name] !== null && read[name] === null && read.entries[plan[name]] == null) {
       doubt(verdict, `${at}.${name}`, null, [], `No figure was found in this column (${read.row.at}).`);
@@ -301,6 +332,9 @@ function judgeNumber(block: ElementBlock, i: number, verdict: Verdict): void {
   if (here === before + 1) return;
   const why = `Elements are numbered one after the other; ${here === null ? 'no number' : String(here)} follows ${before}.`;
   doubt(verdict, `elements[${i}].no`, here, [i + 1], why);
+  const row = block.rows[i]?.row;
+  // Lines that were put together in disorder may have been put together wrongly.
+  if (row?.joined === true) doubt(verdict, `elements[${i}]`, row.codeText, [], why);
 }
 
 /** 2 where nearly all points are printed with two decimals. */

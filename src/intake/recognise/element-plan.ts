@@ -17,6 +17,8 @@ export interface ElementPlan {
   /** Seasons whose values fit best, best first; empty: none fits or none is known. */
   readonly seasons: readonly Season[];
   readonly panel: PanelRule | null;
+  /** The panel is averaged as the rulebook says. */
+  readonly byRule: boolean;
   /** How many equations close: rows with base + goe = score, base by the rules, goe by the marks. */
   readonly closed: { readonly sum: number; readonly base: number; readonly goe: number; readonly rows: number };
 }
@@ -54,7 +56,10 @@ export function planElements(
   const sorted = [...plans].sort((a, b) => strength(b) - strength(a) || order(b) - order(a));
   const [best] = sorted;
   if (best === undefined) return null;
-  const rivals = sorted.slice(1).filter((one) => strength(one) === strength(best) && differs(one, best, table));
+  // A way to average that the rules do not know is no rival to one that they do.
+  const rivals = sorted
+    .slice(1)
+    .filter((one) => strength(one) === strength(best) && (one.byRule || !best.byRule) && differs(one, best, table));
   return { best, rivals };
 }
 
@@ -62,7 +67,8 @@ export function planElements(
 export const strength = (plan: ElementPlan): number => 4 * plan.closed.sum + 3 * plan.closed.base + 3 * plan.closed.goe;
 
 /** Among equals: base before goe before score, as most sheets have it, and the wider panel. */
-const order = ({ base, goe, score, from, to }: ElementPlan): number =>
+const order = ({ base, goe, score, from, to, byRule }: ElementPlan): number =>
+  (byRule ? 4 : 0) +
   (base !== null && goe !== null && base < goe ? 2 : 0) +
   (score !== null && goe !== null && goe < score ? 1 : 0) +
   (to - from) / 100;
@@ -80,26 +86,33 @@ function differs(a: ElementPlan, b: ElementPlan, table: Table): boolean {
 const valueAt = (row: readonly (Entry | null)[], column: number | null): number | null =>
   column === null ? null : (row[column]?.value ?? null);
 
-/** The column that counts 1, 2, 3 …, or on from some other number on a sheet that lacks its head; null if there is none. */
+/**
+ * The column that counts the elements: 1, 2, 3 … in nearly all rows; or, on a sheet that lacks rows or
+ * has them in disorder, whole numbers from 1 on that are all different.
+ */
 function numberColumn(table: Table, places: readonly number[], width: number): number | null {
-  const starts = (c: number): Map<number, number> => {
-    const counts = new Map<number, number>();
-    table.forEach((row, r) => {
-      const entry = row[c];
-      if (entry?.value == null || entry.decimals > 0) return;
-      const start = entry.value / 100 - (places[r] ?? r);
-      counts.set(start, (counts.get(start) ?? 0) + 1);
-    });
-    return counts;
-  };
-  const columns = Array.from({ length: width }, (_, c) => ({ c, counts: starts(c) }));
-  const fromOne = columns.find(({ c, counts }) => (counts.get(1) ?? 0) >= Math.max(1, 0.8 * table.length) && (table.length > 2 || c === 0));
-  const fromOther = table.length > 3 ? columns.find(({ counts }) => Math.max(0, ...counts.values()) >= 0.7 * table.length && isIncreasing(counts)) : undefined;
-  return (fromOne ?? fromOther)?.c ?? null;
+  const columns = Array.from({ length: width }, (_, c) => c);
+  const counts = (c: number): number =>
+    table.filter((row, r) => row[c]?.value === 100 * ((places[r] ?? r) + 1) && row[c].decimals === 0).length;
+  const inOrder = columns.find((c) => counts(c) >= Math.max(1, 0.8 * table.length) && (table.length > 2 || c === 0));
+  return inOrder ?? columns.find((c) => table.length > 3 && isNumbering(table, c)) ?? null;
 }
 
-/** Marks that happen to climb begin below 1. */
-const isIncreasing = (counts: ReadonlyMap<number, number>): boolean => [...counts].some(([start, count]) => start >= 1 && count > 2);
+/** Elements missing at most: numbers run a little beyond the rows. */
+const MISSING_ROWS = 8;
+
+function isNumbering(table: Table, c: number): boolean {
+  const seen = new Set<number>();
+  let odd = 0;
+  for (const row of table) {
+    const entry = row[c];
+    const number = (entry?.value ?? 0) / 100;
+    if (entry?.value == null || entry.decimals > 0 || number < 1 || number > table.length + MISSING_ROWS || seen.has(number)) odd++;
+    else seen.add(number);
+  }
+  // One misread number is allowed: it is what has to be seen.
+  return odd <= (table.length > 5 ? 1 : 0) && seen.size > 3;
+}
 
 const isPointy = (table: Table, c: number): boolean =>
   table.some((row) => (row[c]?.decimals ?? 0) > 0 || Math.abs(row[c]?.value ?? 0) > 1100);
@@ -188,6 +201,7 @@ function planOf(rows: readonly Row[], table: Table, roles: Roster, fitting: Fitt
       .filter((one) => one.hits === most && one.panel.trimFrom === first?.panel.trimFrom)
       .map((one) => one.season),
     panel: first?.panel ?? null,
+    byRule: first?.panel === first?.season.rulebook.values.panel,
     closed: { sum, base: fitting.hits, goe: most, rows: table.length },
   };
 }
@@ -259,12 +273,11 @@ function panels(table: Table, roles: Roles, judges: number | null): { from: numb
   return kept.length > 0 ? kept : [{ from: 0, to: 0 }];
 }
 
+// At most one column at each end is something else: a referee, an undetected number.
 const TRIMS = [
   [0, 0],
   [0, 1],
   [1, 0],
-  [1, 1],
-  [0, 2],
 ] as const;
 
 /** Nearly all cells are whole grades or signs for a missing one. */

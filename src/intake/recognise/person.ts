@@ -104,7 +104,7 @@ function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
     (line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''),
   );
   const line = numbered ?? plain.at(-1);
-  if (line === undefined) return labelled;
+  if (line === undefined) return { ...labelled, doubts: ['skater', ...(labelled.rank === null ? (['rank'] as const) : []), ...(labelled.startNumber === null ? (['startNumber'] as const) : [])] };
   const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
   const words = line.cells.filter(
     (cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash',
@@ -115,7 +115,7 @@ function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
     skater,
     rank: labelled.rank ?? (isNew ? rank : null),
     startNumber: labelled.startNumber,
-    doubts: [...(skater === null ? [] : ['skater' as const]), ...(isNew ? ['rank' as const] : [])],
+    doubts: ['skater', 'rank', 'startNumber'],
   };
 }
 

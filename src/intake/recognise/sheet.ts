@@ -7,7 +7,7 @@ import { namedSeason, settleContext } from './context.ts';
 import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
 import type { Plans } from './element-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
-import { textOf, type Heading } from './heading.ts';
+import type { Heading } from './heading.ts';
 import { lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
 import type { Given, SheetReading } from './reading.ts';
@@ -227,6 +227,8 @@ function judgeTotals(
       if (totals.bonus !== null) doubt(verdict, 'bonus', toPoints(totals.bonus), [], why);
     }
   }
+  if (total !== null && (tes === null || pcs === null)) doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
+  if (total === null && deductions === null) doubt(verdict, 'deductions', null, [], 'Neither deductions nor the total that would show them were found.');
   if (total !== null && total.rivals.length > 0) {
     doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
   }
@@ -270,7 +272,7 @@ function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): v
     const other = name === 'rank' ? person.startNumber : name === 'startNumber' ? person.rank : null;
     doubt(verdict, name, person[name], other === null ? [] : [other], why);
   }
-  if (person.skater === null) doubt(verdict, 'skater', null, [], 'No name was found.');
+  if (person.startNumber === 0) doubt(verdict, 'startNumber', 0, [], 'Start numbers begin at 1.');
 }
 
 /** What a whole sheet has and this one lacks: said as a finding and as a doubt, so that a cut sheet is seen. */

@@ -196,16 +196,15 @@ function startsAnother(state: State, kind: Kind, line: Line): boolean {
   return state.elements >= MAX_ELEMENTS || restarts(state, line);
 }
 
-/** The numbering begins again, or a line like the ones above a skater stands in between. */
+/** The numbering begins again, and something other than figures stands in between. */
 function restarts(state: State, line: Line): boolean {
-  const again = numberings(line, 1);
-  const carriesOn = numberings(line, state.elements + 1);
   const places = [...state.numbering];
-  if (state.elements >= 1 && places.length > 0) {
-    if (places.some((one) => carriesOn.has(one))) return false;
-    if (places.some((one) => again.has(one))) return true;
-  }
-  return false;
+  const carriesOn = numberings(line, state.elements + 1);
+  if (places.length === 0 || places.some((one) => carriesOn.has(one))) return false;
+  const again = numberings(line, 1);
+  if (!places.some((one) => again.has(one))) return false;
+  const last = state.items.findLastIndex((item) => item.kind === 'element');
+  return state.items.slice(last + 1).some((item) => /\p{L}{2,}/u.test(textOf(item.line)));
 }
 
 /** The shape of a line: its label, or the order of words and figures. */

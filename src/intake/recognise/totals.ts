@@ -108,17 +108,20 @@ function bonusOf(points: readonly Claim[]): number | null {
   return points.find((claim) => claim.label === 'bonus' && claim.decimals > 0)?.value ?? null;
 }
 
+/**
+ * The printed figure that equals the sum, on a line that does not name another total; else the labelled
+ * one. Labelled figures that say something else are rivals.
+ */
 function sumTotal(points: readonly Claim[], sum: number | null, label: Label): Total | null {
-  const labelled = points.filter((claim) => claim.label === label && claim.decimals > 0).map((claim) => claim.value);
-  if (sum !== null && points.some((claim) => claim.value === sum && claim.decimals > 0)) {
-    return { value: sum, closed: true, rivals: rivalsOf(labelled, sum) };
+  const named = points.filter((claim) => claim.label === label && claim.decimals > 0);
+  const equal = points.find((claim) => claim.value === sum && sum !== 0 && claim.decimals > 0 && (claim.label === label || claim.label === null));
+  if (equal !== undefined) {
+    const lines = new Set(points.filter((claim) => claim.value === sum).map((claim) => claim.line));
+    return { value: equal.value, closed: true, rivals: [...new Set(named.filter((one) => !lines.has(one.line)).map((one) => one.value))] };
   }
-  const [first] = labelled;
   // A line with label, base sum and element score: the last figure of the line is the total.
-  const last = labelled.at(-1);
-  return first === undefined || last === undefined
-    ? null
-    : { value: last, closed: false, rivals: rivalsOf(labelled, last) };
+  const last = named.at(-1)?.value;
+  return last === undefined ? null : { value: last, closed: last === sum, rivals: rivalsOf(named.map((one) => one.value), last) };
 }
 
 /** Labels are only words: a figure far from the total it claims to be is something else. */
@@ -202,7 +205,7 @@ function solveTotal(
   const offered = new Set([0, sumOfItems, ...printed.totals, ...figures.map((one) => -Math.abs(one))]);
   // Deductions that are labelled must be the ones that close; only without them may others, or none, do it.
   const told = new Set([...printed.totals, ...(printed.items.length > 0 ? [sumOfItems] : [])]);
-  const values = figures.filter((one) => one >= least && one >= before - MOST_DEDUCTED);
+  const values = figures.filter((one) => one > least && one >= before - MOST_DEDUCTED);
   for (const allowed of told.size > 0 ? [told, offered] : [offered]) {
     const value = values.find((one) => allowed.has(one - before));
     if (value === undefined) continue;
@@ -211,7 +214,7 @@ function solveTotal(
     const isPrinted = due !== 0 || told.size > 0 || hasZero(points);
     return { total, deductions: isPrinted ? deductionsOf(printed, due, true) : null };
   }
-  const value = labelled.at(-1) ?? values.filter((one) => one > least).at(-1);
+  const value = labelled.at(-1) ?? values.at(-1);
   return { total: value === undefined ? null : open(value), deductions: deductionsOf(printed, null, false) };
 }
 
