@@ -8,7 +8,7 @@ import { UsageError, type Io } from './io.ts';
 /** Somebody's own rulebook files: read from a folder once per command line, before the command runs. */
 
 /** Environment variable with the folder, where `--rulebooks` is not given. */
-export const FOLDER_VARIABLE = 'EDGELEDGER_RULEBOOKS';
+const FOLDER_VARIABLE = 'EDGELEDGER_RULEBOOKS';
 
 /** A folder with more files than this is not a folder of rulebooks. */
 const MOST_FILES = 500;

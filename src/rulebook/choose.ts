@@ -63,7 +63,7 @@ const allOf = (rulebook: Rulebook): Families => ({
 });
 
 function chooseFamilies(library: Library, query: RuleQuery, ageGroup: AgeGroup | null, warn: Warn): Result<Families> {
-  if (query.rulebook !== undefined) return chooseById(library, query.rulebook, warn);
+  if (query.rulebook !== undefined && query.rulebook.trim() !== '') return chooseById(library, query.rulebook, warn);
   const body = chooseBody(library, query.body, ageGroup, warn);
   const shelf = openShelf(library, body);
   if (!shelf) return noRulebook(library, body);

@@ -2,7 +2,7 @@ import { JUMP_NAMES, LEVELS, type JumpName } from '../notation/index.ts';
 
 /** Row codes of the scale of values: canonical spelling, and which codes can exist at all. */
 
-export const EDGE_JUMPS: ReadonlySet<JumpName> = new Set(['F', 'Lz']);
+const EDGE_JUMPS: ReadonlySet<JumpName> = new Set(['F', 'Lz']);
 
 const flights = ['', 'F'];
 const feet = ['', 'C'];

@@ -44,7 +44,7 @@ export interface Layer {
 }
 
 /** Keys of a file that are no values. */
-export const HEAD_KEYS = ['id', 'overlay', 'abstract', 'extends', 'body', 'season', 'title', 'provisional', 'valid'];
+const HEAD_KEYS = ['id', 'overlay', 'abstract', 'extends', 'body', 'season', 'title', 'provisional', 'valid'];
 const PLUMBING = new Set([...HEAD_KEYS, 'sources', 'cite', 'takenOver']);
 
 const withoutCites = (value: unknown): unknown => {

@@ -163,7 +163,7 @@ const repeats = z.strictObject({
 });
 const range = z.strictObject({ min: maybe(whole), max: maybe(whole) }).prefault({});
 
-export const segmentSchema = z.strictObject({
+const segmentSchema = z.strictObject({
   jumpElements: range,
   axelRequired: maybe(z.boolean()),
   maxUnits: maybe(whole),

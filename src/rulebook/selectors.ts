@@ -6,12 +6,12 @@ import { isTree, merge, type Path } from './tree.ts';
  * (`junior`) or a category (`junior women`); the more special one is laid over the more general one.
  */
 export const SELECTED = ['components', 'deductions', 'steps', 'spins', 'content', 'ages'] as const;
-export type SelectedFamily = (typeof SELECTED)[number];
+type SelectedFamily = (typeof SELECTED)[number];
 
-export const isSelected = (family: unknown): family is SelectedFamily => SELECTED.some((name) => name === family);
+const isSelected = (family: unknown): family is SelectedFamily => SELECTED.some((name) => name === family);
 
 /** Selectors that apply to a category, general first. */
-export const selectorsOf = (category: Category): readonly string[] => [
+const selectorsOf = (category: Category): readonly string[] => [
   'all',
   categoryParts(category).ageGroup ?? 'senior',
   category,
@@ -20,7 +20,7 @@ export const selectorsOf = (category: Category): readonly string[] => [
 const categories: ReadonlySet<string> = new Set(AGE_GROUPS.flatMap((group) => SEXES.map((sex) => `${group} ${sex}`)));
 const groups: ReadonlySet<string> = new Set(AGE_GROUPS);
 
-export const isCategory = (text: string): text is Category => categories.has(text);
+const isCategory = (text: string): text is Category => categories.has(text);
 export const isSelector = (text: string): boolean => text === 'all' || groups.has(text) || categories.has(text);
 
 /** The record of a category in a family, selectors merged; undefined if no selector applies. */
