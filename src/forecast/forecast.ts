@@ -8,7 +8,9 @@ import { elementMoments } from './exact/moments.ts';
 import type { ProgramModel, ScoreOf } from './exact/program.ts';
 import { tiltGraph } from './exact/tilted.ts';
 import { buildModel, type Basis, type BuiltModel, type Evidence } from './model.ts';
+import { placeChances } from './place.ts';
 import { convolve, moments, type Pmf } from './pmf.ts';
+import { sensitivityOf, type Sensitivity } from './sensitivity.ts';
 
 /** Mean and spread of one element's score, in points, and its share of the variance of the score asked. */
 export interface ElementFigures {
@@ -23,6 +25,9 @@ export interface Forecast extends Summary {
   readonly rulebook: string;
   readonly on: ScoreOf | 'event';
   readonly byElement: readonly ElementFigures[];
+  readonly sensitivity?: readonly Sensitivity[];
+  /** Chance of each place against the field given; null where no chance may be printed. */
+  readonly places?: readonly { readonly place: number; readonly p: number }[] | null;
   readonly basis: Basis;
   readonly warnings: readonly string[];
 }
@@ -32,6 +37,10 @@ export interface ForecastOptions {
   /** Points. */
   readonly targets: readonly number[];
   readonly pmf: boolean;
+  /** With what one per cent more reliability of each element brings. */
+  readonly sensitivity?: boolean;
+  /** Distributions of the rivals of this score, for the chance of a place. */
+  readonly field?: readonly Pmf[];
 }
 
 /** With fewer of her own protocols of the segment a learnt model prints no chance. */
@@ -74,15 +83,34 @@ export function forecast(
   if (!pmf.ok) return pmf;
   const byElement = elementFigures(model, options.on, moments(pmf.value).variance);
   if (!byElement.ok) return byElement;
+  const sensitivity = options.sensitivity === true ? sensitivities(model, options) : ok([]);
+  if (!sensitivity.ok) return sensitivity;
   return ok({
     id: layout.id,
     rulebook: rules.id,
     on: options.on,
     ...summarise(pmf.value, { targets: mayPrintChances(basis) ? options.targets : null, pmf: options.pmf }),
     byElement: byElement.value,
+    ...(options.sensitivity === true ? { sensitivity: sensitivity.value } : {}),
+    ...(options.field === undefined
+      ? {}
+      : { places: mayPrintChances(basis) ? placesOf(pmf.value, options.field) : null }),
     basis,
     warnings,
   });
+}
+
+const placesOf = (own: Pmf, field: readonly Pmf[]): readonly { readonly place: number; readonly p: number }[] =>
+  placeChances(own, field).map((p, i) => ({ place: i + 1, p }));
+
+function sensitivities(model: ProgramModel, { on, targets }: ForecastOptions): Result<readonly Sensitivity[]> {
+  const found: Sensitivity[] = [];
+  for (const index of model.elements.keys()) {
+    const one = sensitivityOf(model, index, on, targets);
+    if (!one.ok) return one;
+    if (one.value !== null) found.push(one.value);
+  }
+  return ok(found);
 }
 
 /** The total of two segments. Two programs are skated on two days: their forms are independent. */
@@ -97,7 +125,7 @@ export function eventDistribution(short: ProgramModel, free: ProgramModel): Resu
 export function forecastEvent(
   pair: readonly [BuiltModel, BuiltModel],
   id: string | null,
-  options: Omit<ForecastOptions, 'on'>,
+  options: Pick<ForecastOptions, 'targets' | 'pmf' | 'field'>,
 ): Result<Forecast> {
   const [first, second] = pair;
   const pmf = eventDistribution(first.model, second.model);
@@ -114,6 +142,7 @@ export function forecastEvent(
     rulebook: first.model.rules.id,
     on: 'event',
     ...summarise(pmf.value, { targets: chances ? options.targets : null, pmf: options.pmf }),
+    ...(options.field === undefined ? {} : { places: chances ? placesOf(pmf.value, options.field) : null }),
     byElement: [...a.value, ...b.value.map((e) => ({ ...e, no: e.no + offset }))],
     basis: {
       ...first.basis,

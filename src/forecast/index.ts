@@ -21,3 +21,6 @@ export { backtestLine, type Line as BacktestLine } from './backtest/line.ts';
 export { RIVALS, type Rival } from './backtest/rivals.ts';
 export type { BacktestSummary, Figures, Prediction } from './backtest/summary.ts';
 export { backtestLines } from './backtest/words.ts';
+export { takeInHand, type ElementInHand } from './exact/what-if.ts';
+export { normalPmf, placeChances } from './place.ts';
+export { sensitivityOf, type Sensitivity } from './sensitivity.ts';

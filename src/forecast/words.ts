@@ -30,6 +30,22 @@ const chanceLines = (forecast: Forecast): readonly string[] =>
     ? ['No chance of a target is printed: that takes three of her own protocols of the segment.']
     : forecast.chances.map(({ target, p }) => `${target.toFixed(2)} or more: ${daysOf20(p)}.`);
 
+function placeLine({ places }: Forecast): string {
+  if (places === undefined) return '';
+  if (places === null) return 'No chance of a place is printed: that takes three of her own protocols of the segment.';
+  let sum = 0;
+  const told = places.slice(0, 10).map(({ place, p }) => `${place} or better ${daysOf20((sum += p))}`);
+  return `Against this field: place ${told.join('; ')}.`;
+}
+
+function sensitivityLines(forecast: Forecast, codes: readonly string[]): readonly string[] {
+  const found = [...(forecast.sensitivity ?? [])].sort((a, b) => b.mean - a.mean).slice(0, 5);
+  return found.map(
+    ({ no, mean }) =>
+      `${codes[no - 1] ?? `element ${no}`}: one more of ten tries as planned is worth about ${estimate(mean * 10)} points.`,
+  );
+}
+
 /**
  * A forecast in the coach's voice, one sentence a line. Ranges in tenths, chances in days of twenty,
  * the basis beside them.
@@ -47,7 +63,9 @@ export function forecastLines(
   return [
     range,
     ...(targets.length > 0 ? chanceLines(forecast) : []),
+    placeLine(forecast),
     movers(forecast, codes),
+    ...sensitivityLines(forecast, codes),
     forecast.basis.words,
     ...forecast.warnings,
   ].filter((line) => line !== '');

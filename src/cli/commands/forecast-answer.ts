@@ -1,14 +1,17 @@
 import {
   buildModel,
+  distributionOf,
   FORECAST_CAUTION,
   forecast,
   forecastEvent,
   forecastLines,
+  normalPmf,
   storedPriors,
   timeOf,
   type BuiltModel,
   type Evidence,
   type Forecast,
+  type Pmf,
 } from '../../forecast/index.ts';
 import { describeProblem, fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import { readLayout, type Layout, type Protocol } from '../../scoring/index.ts';
@@ -26,13 +29,18 @@ interface Setting {
   readonly flags: ForecastFlags;
   readonly rules: RuleChooser;
   readonly earlier: EarlierProtocols | null;
+  /** Rivals, where a field is given. */
+  readonly field: readonly Pmf[] | null;
 }
+
+const fieldOf = ({ field }: Setting) => (field === null ? {} : { field });
 
 /** Runs `forecast` over its files. */
 export async function answerForecasts(io: Io, files: readonly string[], flags: ForecastFlags): Promise<void> {
   const rules = ruleChooser(flags.rulebook);
   const earlier = flags.history === undefined ? null : await readEarlier(flags.history, io);
-  const setting: Setting = { io, flags, rules, earlier };
+  const base: Setting = { io, flags, rules, earlier, field: null };
+  const setting: Setting = flags.field === undefined ? base : { ...base, field: await readField(flags.field, base) };
   for (const warning of earlier?.warnings ?? []) io.err(`${warning}\n`);
   if (flags.on === 'event') await answerEvents(setting, files);
   else for (const file of files) await answerFile(setting, file);
@@ -51,7 +59,13 @@ function answerOne(setting: Setting, value: unknown): Result<Answer> {
   if (!rules.ok) return rules;
   const evidence = evidenceFor(layout.value, setting);
   if (!evidence.ok) return evidence;
-  const found = forecast(layout.value, rules.value, evidence.value, { on, targets: target, pmf: pmf === true });
+  const found = forecast(layout.value, rules.value, evidence.value, {
+    on,
+    targets: target,
+    pmf: pmf === true,
+    sensitivity: setting.flags.sensitivity === true,
+    ...fieldOf(setting),
+  });
   if (!found.ok) return found;
   return ok(answerOf(found.value, [layout.value], setting));
 }
@@ -107,6 +121,44 @@ function answerOf(found: Forecast, layouts: readonly Layout[], { io, flags }: Se
     act: false,
   };
 }
+
+// ---- the field -----------------------------------------------------------------------------------
+
+/** Rivals of an event: layouts, forecast as her own, or lines with the mean and spread of the score asked. */
+async function readField(file: string, setting: Setting): Promise<readonly Pmf[]> {
+  const rivals: Pmf[] = [];
+  for await (const value of readValues(file, setting.io)) {
+    const rival = value.read.ok ? rivalOf(value.read.value, setting) : value.read;
+    if (!rival.ok) throw new UsageError(`${file}, line ${value.line}: ${describeProblem(rival.error)}`);
+    rivals.push(rival.value);
+  }
+  return rivals;
+}
+
+function rivalOf(value: unknown, setting: Setting): Result<Pmf> {
+  const given = typeof value === 'object' && value !== null ? value : {};
+  const mean: unknown = 'mean' in given ? given.mean : undefined;
+  const sd: unknown = 'sd' in given ? given.sd : undefined;
+  if (typeof mean === 'number' && typeof sd === 'number' && sd >= 0) return ok(normalPmf(mean, sd));
+  const { on } = setting.flags;
+  if (on === 'event' || !('elements' in given)) return fail(noRival());
+  const layout = readLayout(value);
+  if (!layout.ok) return layout;
+  const rules = setting.rules.choose(layout.value);
+  if (!rules.ok) return rules;
+  const evidence = evidenceFor(layout.value, setting);
+  if (!evidence.ok) return evidence;
+  const model = buildModel(layout.value, rules.value, evidence.value, on);
+  return model.ok ? distributionOf(model.value.model, on) : model;
+}
+
+const noRival = (): Problem => ({
+  code: 'forecast.rival',
+  at: 'value',
+  found: 'neither a layout nor a mean with its spread',
+  expected: '{"mean": 52.4, "sd": 4.1}, or a layout (not for --on event)',
+  advice: 'Give every rival in one of the two forms; no names are needed.',
+});
 
 // ---- two segments --------------------------------------------------------------------------------
 
@@ -184,6 +236,10 @@ function answerPair(setting: Setting, pair: readonly ReadLayout[]): Result<Answe
   const ids = [a.layout.value.id, b.layout.value.id].filter((id) => id !== null);
   const id = ids.length === 0 ? null : [...new Set(ids)].join(' + ');
   const { target, pmf } = setting.flags;
-  const found = forecastEvent([first.value, second.value], id, { targets: target, pmf: pmf === true });
+  const found = forecastEvent([first.value, second.value], id, {
+    targets: target,
+    pmf: pmf === true,
+    ...fieldOf(setting),
+  });
   return found.ok ? ok(answerOf(found.value, [a.layout.value, b.layout.value], setting)) : found;
 }

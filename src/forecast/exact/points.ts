@@ -5,12 +5,18 @@ import type { SkatedOutcome } from './program.ts';
 
 /** Points of an element as called, one per grade of its outcome. */
 export interface CalledPoints {
+  /** As the panel calls it here, kept for a what-if with other grades. */
+  readonly called: Called;
   readonly points: readonly Hundredths[];
   /** Points that one grade more brings around grade 0; 0 without value. */
   readonly perGrade: number;
 }
 
-const noValue = (outcome: SkatedOutcome): CalledPoints => ({ points: outcome.grades.map(() => 0), perGrade: 0 });
+const noValue = (called: Called, outcome: SkatedOutcome): CalledPoints => ({
+  called,
+  points: outcome.grades.map(() => 0),
+  perGrade: 0,
+});
 
 const unknownValue = (code: string, rulebook: Rulebook): Problem => ({
   code: 'forecast.unknown-value',
@@ -35,7 +41,7 @@ const offScale = (grade: number, rulebook: Rulebook): Problem => ({
 export function calledPoints(called: Called, outcome: SkatedOutcome, rulebook: Rulebook): Result<CalledPoints> {
   const { min } = rulebook.values.goe;
   const value = elementValue(rulebook, called.element, { half: called.half });
-  if (!value.hasValue) return ok(noValue(outcome));
+  if (!value.hasValue) return ok(noValue(called, outcome));
   const { base, row } = value;
   if (base === null || row === null) {
     return fail(unknownValue(value.unknown[0] ?? formatElement(called.element), rulebook));
@@ -46,5 +52,5 @@ export function calledPoints(called: Called, outcome: SkatedOutcome, rulebook: R
     if (goe === null) return fail(row.grades === null ? unknownValue(row.code, rulebook) : offScale(grade, rulebook));
     points.push(base + goe);
   }
-  return ok({ points, perGrade: ((goeOfGrade(row, 1) ?? 0) - (goeOfGrade(row, -1) ?? 0)) / 2 });
+  return ok({ called, points, perGrade: ((goeOfGrade(row, 1) ?? 0) - (goeOfGrade(row, -1) ?? 0)) / 2 });
 }

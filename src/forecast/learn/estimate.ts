@@ -16,8 +16,6 @@ import {
   type JumpClass,
 } from './status.ts';
 
-const CLASSES: readonly JumpClass[] = ['single', 'double', '2A', 'triple', '3A', 'quad'];
-
 const byName = <K extends string, V>(names: readonly K[], make: () => V): Record<K, V> => {
   const table: Partial<Record<K, V>> = {};
   for (const name of names) table[name] = make();
@@ -59,11 +57,11 @@ const LEVEL_FALLBACK: GradeFigures = { n: 0, mean: 0.2, sd: 0.25 };
 
 /** Counting tables that grow while programs are walked through. */
 class Tally {
-  readonly first = byName(CLASSES, () => zeroCounts(FIRST));
-  readonly second = byName(CLASSES, () => zeroCounts(SECOND));
+  readonly first = byName(JUMP_CLASSES, () => zeroCounts(FIRST));
+  readonly second = byName(JUMP_CLASSES, () => zeroCounts(SECOND));
   readonly edge = zeroCounts(['none', '!', 'e'] as const);
-  readonly fall = byName(CLASSES, () => zeroCounts(['fall', 'stood'] as const));
-  readonly jumpGrade = byName(CLASSES, () => byName(SEVERITIES, () => new Grades()));
+  readonly fall = byName(JUMP_CLASSES, () => zeroCounts(['fall', 'stood'] as const));
+  readonly jumpGrade = byName(JUMP_CLASSES, () => byName(SEVERITIES, () => new Grades()));
   readonly levels = byName(LEVEL_FAMILIES, () => zeroCounts(LEVEL_NAMES));
   readonly reduced = zeroCounts(['V', 'full'] as const);
   readonly levelGrade = byName(LEVEL_FAMILIES, () => new Grades());
@@ -210,7 +208,7 @@ export class PriorEstimator {
       second: tally.second,
       edge: tally.edge,
       fall: tally.fall,
-      jumpGrade: byEach(CLASSES, grades),
+      jumpGrade: byEach(JUMP_CLASSES, grades),
       levels: tally.levels,
       reduced: tally.reduced,
       levelGrade: byEach(LEVEL_FAMILIES, (f: LevelFamily) => tally.levelGrade[f].figures(LEVEL_FALLBACK)),

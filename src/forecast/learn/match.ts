@@ -8,14 +8,14 @@ export const firstJump = (element: Element): Jump | undefined =>
 const sameFirst = (a: Element, b: Element): boolean => {
   const x = firstJump(a);
   const y = firstJump(b);
-  return x !== undefined && y !== undefined && x.name === y.name && x.turns === y.turns;
+  return x !== undefined && x.name === y?.name && x.turns === y.turns;
 };
 
 /** The planned first jump, opened early: same name, fewer turns. */
 const popped = (planned: Element, skated: Element): boolean => {
   const x = firstJump(planned);
   const y = firstJump(skated);
-  return x !== undefined && y !== undefined && x.name === y.name && y.turns < x.turns;
+  return x !== undefined && x.name === y?.name && y.turns < x.turns;
 };
 
 const sameSpinOrSequence = (a: Element, b: Element): boolean => a.kind !== 'jump' && contentKey(a) === contentKey(b);

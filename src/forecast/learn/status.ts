@@ -23,10 +23,11 @@ export interface JumpTry {
   readonly grade: number | null;
 }
 
-const JUMP_CLASSES = ['single', 'double', '2A', 'triple', '3A', 'quad'] as const;
+/** Jumps that share rates: by turns, the Axels of two and three turns apart. */
+export const JUMP_CLASSES = ['single', 'double', '2A', 'triple', '3A', 'quad'] as const;
 export type JumpClass = (typeof JUMP_CLASSES)[number];
 
-/** Jumps that share rates: by turns, the Axels of two and three turns apart. */
+/** Class of a jump. */
 export function jumpClass({ name, turns }: Pick<Jump, 'name' | 'turns'>): JumpClass {
   if (turns <= 1) return 'single';
   if (turns >= 4) return 'quad';

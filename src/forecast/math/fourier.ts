@@ -140,3 +140,63 @@ export function addSpectrum(target: Spectrum, other: Spectrum, weight: number): 
     target.im[k] = (target.im[k] ?? 0) + weight * (other.im[k] ?? 0);
   }
 }
+
+/** target += weight * a * b, value by value. */
+export function addMultiplied(target: Spectrum, a: Spectrum, b: Spectrum, weight: number): void {
+  for (let k = 0; k < target.re.length; k++) {
+    const ar = (a.re[k] ?? 0) * weight;
+    const ai = (a.im[k] ?? 0) * weight;
+    const br = b.re[k] ?? 0;
+    const bi = b.im[k] ?? 0;
+    target.re[k] = (target.re[k] ?? 0) + ar * br - ai * bi;
+    target.im[k] = (target.im[k] ?? 0) + ar * bi + ai * br;
+  }
+}
+
+/** A short real sequence with the spectrum that it is to be multiplied by. */
+export interface WindowPair {
+  readonly window: Float64Array;
+  readonly spectrum: Spectrum;
+}
+
+/** target += weight * sum of (transform of window) * spectrum; two windows share one transform. */
+export function addWindows(target: Spectrum, pairs: readonly WindowPair[], weight: number): void {
+  for (let i = 0; i < pairs.length; i += 2) {
+    const first = pairs[i];
+    const second = pairs[i + 1];
+    if (first !== undefined) addTwo(target, first, second, weight);
+  }
+}
+
+function addTwo(target: Spectrum, first: WindowPair, second: WindowPair | undefined, weight: number): void {
+  const n = target.re.length;
+  const both = emptySpectrum(n);
+  both.re.set(first.window);
+  if (second !== undefined) both.im.set(second.window);
+  transform(both);
+  if (second === undefined) {
+    addMultiplied(target, both, first.spectrum, weight);
+    return;
+  }
+  const w = weight / 2;
+  const { spectrum: a } = first;
+  const { spectrum: b } = second;
+  for (let k = 0; k < n; k++) {
+    const j = (n - k) & (n - 1);
+    const xr = both.re[k] ?? 0;
+    const xi = both.im[k] ?? 0;
+    const yr = both.re[j] ?? 0;
+    const yi = -(both.im[j] ?? 0);
+    // Transform of the real part (x + y) / 2, of the imaginary part (x - y) / 2i.
+    const pr = w * (xr + yr);
+    const pi = w * (xi + yi);
+    const qr = w * (xi - yi);
+    const qi = -w * (xr - yr);
+    const ar = a.re[k] ?? 0;
+    const ai = a.im[k] ?? 0;
+    const br = b.re[k] ?? 0;
+    const bi = b.im[k] ?? 0;
+    target.re[k] = (target.re[k] ?? 0) + pr * ar - pi * ai + qr * br - qi * bi;
+    target.im[k] = (target.im[k] ?? 0) + pr * ai + pi * ar + qr * bi + qi * br;
+  }
+}
