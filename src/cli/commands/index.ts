@@ -10,6 +10,7 @@ import * as intake from './intake.ts';
 import * as keep from './keep.ts';
 import * as level from './level.ts';
 import * as read from './read.ts';
+import * as rescue from './rescue.ts';
 import * as rulebook from './rulebook.ts';
 import * as schema from './schema.ts';
 import * as serve from './serve.ts';
@@ -28,6 +29,7 @@ export const COMMANDS: readonly { readonly register: (program: Command, io: Io) 
   keep,
   level,
   read,
+  rescue,
   rulebook,
   schema,
   serve,
