@@ -46,6 +46,12 @@ describe('calls in the info column', () => {
     expect(only(findings)).toMatchObject({ kind: 'unreadable', alternatives: ['3Lzq+3T', '3Lz+3Tq'] });
   });
 
+  it('a star beside a combination strikes out what the printed base value says', () => {
+    const based = (base: number) => one({ code: '3Lz+3T', info: '*', base, marks: [] });
+    expect(based(5.9)).toMatchObject({ findings: [], elements: [{ base: 590 }] });
+    expect(based(0)).toMatchObject({ findings: [], elements: [{ base: 0, goe: 0, score: 0 }] });
+  });
+
   it('e goes to the first flip or Lutz without asking', () => {
     expect(one({ code: '2A+3F', info: 'e', base: 7.54, marks: same(0) }).findings).toEqual([]);
   });
@@ -82,6 +88,7 @@ describe('what is missing', () => {
   it('a line of components: their sum is not told, unless the printed one is that of the rest', () => {
     const components = [{ name: 'Composition', factor: 2.67, marks: [7, 7, 7], score: 7 }];
     expect(sheet({ components, pcs: 50 })).toMatchObject({ pcs: null, findings: [] });
+    expect(only(sheet({ components, pcs: 18.7 }).findings)).toMatchObject({ at: 'pcs', expected: 18.69 });
     expect(sheet({ components, pcs: 18.69 })).toMatchObject({ pcs: 1869, findings: [] });
   });
 });
@@ -230,6 +237,13 @@ describe('second-half marks against the printed order', () => {
   ])('%s %s: %j', (season, marks, places) => {
     const { findings } = sheet({ season, elements: jumps(marks) });
     expect(findings.map((finding) => [finding.kind, finding.at])).toEqual(places.map((place) => ['slip', place]));
+  });
+
+  it('are only remarked on where the category has no such factor', () => {
+    const novice = { season: '2023/24', body: 'isu', category: 'advanced novice women', segment: 'free' };
+    const done = auditOf({ ...novice, elements: [{ code: '2A', half: true, base: 3.63, marks: [] }] });
+    expect(done.findings).toEqual([]);
+    expect(done.warnings.join()).toContain('no second-half factor');
   });
 
   it('a spin cannot have one', () => {

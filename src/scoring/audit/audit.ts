@@ -5,10 +5,10 @@ import type { Layout } from '../layout.ts';
 import type { Protocol } from '../protocol.ts';
 import { deductionFindings } from './deduction-check.ts';
 import type { Audit, Finding } from './finding.ts';
-import { halfFindings } from './half-check.ts';
+import { halfFindings, halfWarning } from './half-check.ts';
 import { valueElements, type ValuedElement } from './measure.ts';
 import { measureRows, type Rows } from './panel-way.ts';
-import { componentFigures, elementFigures, sumFigures, type Sums } from './figures.ts';
+import { componentFigures, elementFigures, shownPoints, sumFigures, type Sums } from './figures.ts';
 import { planFindings } from './plan-check.ts';
 import { unreadableFindings } from './unreadable.ts';
 
@@ -49,7 +49,7 @@ export function audit(protocol: Protocol, rules: ChosenRules, options: AuditOpti
       ...(options.layout ? planFindings(valued, options.layout) : []),
       ...findingsOf(protocol, valued, rows, sums, rules, options.otherSeasons ?? (() => [])),
     ],
-    warnings: warningsOf(protocol, rows, rules),
+    warnings: warningsOf(protocol, valued, rows, rules),
   };
 }
 
@@ -82,17 +82,23 @@ function findingsOf(
 /** Sums over something unknown are null; a sheet without elements or components has no such sum. */
 function expectedSums(protocol: Protocol, rows: Rows, rules: ChosenRules): Sums {
   const tes = rows.elements.length === 0 ? null : sumOrNull(rows.elements.map((row) => row.score));
-  const pcs = componentsComplete(protocol, rows, rules) ? sumOrNull(rows.components.map((row) => row.points)) : null;
+  const untold = rows.components.length === 0 || lacksComponents(protocol, rows, rules);
+  const pcs = untold ? null : sumOrNull(rows.components.map((row) => row.points));
   const deductions = protocol.deductions?.total ?? null;
   const bonus = protocol.bonus ?? 0;
   return { tes, pcs, deductions, total: expectedTotal(protocol, sumOrNull([tes, pcs, bonus]), deductions) };
 }
 
-/** A sheet may lack a line of components; then their sum cannot be told, unless the printed one is that of the rest. */
-function componentsComplete(protocol: Protocol, rows: Rows, rules: ChosenRules): boolean {
-  if (rows.components.length === 0) return false;
+/**
+ * A sheet may lack a line of components, and then its printed sum is larger than the rest by about one of
+ * them or more: what the sum should be cannot be told.
+ */
+function lacksComponents(protocol: Protocol, rows: Rows, rules: ChosenRules): boolean {
+  const present = rows.components.length;
   const known = rules.values.components(rules.category, rules.segment).list.length;
-  return rows.components.length >= known || protocol.pcs === sumOrNull(rows.components.map((row) => row.points));
+  const sum = sumOrNull(rows.components.map((row) => row.points));
+  if (present >= known || protocol.pcs === null || sum === null) return false;
+  return protocol.pcs - sum > sum / (2 * present);
 }
 
 /** Without a line of deductions the total is known only where it shows that nothing, or less than nothing, was deducted. */
@@ -105,15 +111,42 @@ function expectedTotal(
   return protocol.total !== null && protocol.total >= gained ? gained : null;
 }
 
-function warningsOf(protocol: Protocol, rows: Rows, rules: ChosenRules): readonly string[] {
-  const unknown = rows.elements.flatMap(({ called, value }) =>
+function warningsOf(
+  protocol: Protocol,
+  valued: readonly ValuedElement[],
+  rows: Rows,
+  rules: ChosenRules,
+): readonly string[] {
+  const own = [rows.warning, factorWarning(protocol, rows, rules), halfWarning(protocol, valued, rules)];
+  const missing = lacksComponents(protocol, rows, rules)
+    ? [
+        `The sheet has ${rows.components.length} components, this category more: the total component score stands unchecked.`,
+      ]
+    : [];
+  return [
+    ...new Set([
+      ...rules.warnings,
+      ...protocol.warnings,
+      ...own.filter((warning) => warning !== null),
+      ...missing,
+      ...unknownValues(rows, rules),
+    ]),
+  ];
+}
+
+const unknownValues = (rows: Rows, rules: ChosenRules): readonly string[] =>
+  rows.elements.flatMap(({ called, value }) =>
     called.element !== null && (value?.unknown.length ?? 0) > 0
       ? [
           `${formatElement(called.element)}: rulebook ${rules.id} has no value for it; the printed figures stand unchecked.`,
         ]
       : [],
   );
-  return [
-    ...new Set([...rules.warnings, ...protocol.warnings, ...(rows.warning === null ? [] : [rows.warning]), ...unknown]),
-  ];
+
+/** A sheet that closes with a factor of its own keeps it, but says so. */
+function factorWarning(protocol: Protocol, rows: Rows, rules: ChosenRules): string | null {
+  const known = rules.values.components(rules.category, rules.segment).factor;
+  const other = rows.components.find((row) => row.factor !== null && known !== null && row.factor !== known)?.factor;
+  if (known === null || other == null || protocol.category === null || protocol.segment === null) return null;
+  return `The sheet's component factor ${shownPoints(other)} is not that of rulebook ${rules.id} for ${rules.category}, ${rules.segment} (${shownPoints(known)}); the sheet's is used.`;
 }

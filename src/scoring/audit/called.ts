@@ -64,11 +64,18 @@ function placed(
 function settled(element: Element, info: Info, printed: ProtocolElement, half: boolean, rulebook: Rulebook): Placed {
   const placement = applyInfo(element, info);
   if ('settled' in placement) return { element: placement.settled, trouble: null };
-  const fitting = placement.choices.filter(
+  const choices = [...placement.choices, ...withoutAnyValue(element, info)];
+  const fitting = choices.filter(
     (choice) => printed.base !== null && elementValue(rulebook, choice, { half }).base === printed.base,
   );
   const [only] = fitting;
   if (fitting.length === 1 && only !== undefined) return { element: only, trouble: null };
-  const alternatives = (fitting.length > 1 ? fitting : placement.choices).map(formatElement);
+  const alternatives = (fitting.length > 1 ? fitting : choices).map(formatElement);
   return { element, trouble: { field: 'info', alternatives } };
 }
+
+/** `*` beside several jumps can also strike out the whole element. */
+const withoutAnyValue = (element: Element, info: Info): readonly Element[] =>
+  element.kind === 'jump' && info.calls.includes('*')
+    ? [{ ...element, jumps: element.jumps.map((jump) => ({ ...jump, noValue: true })) }]
+    : [];

@@ -24,9 +24,20 @@ export function halfFindings(
   const passes = jumpPasses(valued);
   return [
     ...marksOnOthers(valued),
-    ...(bonusLast === null ? [] : tooEarly(passes, bonusLast)),
-    ...(mayBeInterrupted(protocol, rules) ? [] : missing(passes, bonusLast ?? 'all')),
+    ...(bonusLast === null || bonusLast === 0 ? [] : tooEarly(passes, bonusLast)),
+    ...(mayBeInterrupted(protocol, rules) ? [] : missing(passes, bonusLast === 0 ? 'all' : (bonusLast ?? 'all'))),
   ];
+}
+
+/**
+ * Marks in a category that has no second-half factor: an event that gives one prints it consistently, so
+ * this is no slip, but worth a word.
+ */
+export function halfWarning(protocol: Protocol, valued: readonly ValuedElement[], rules: ChosenRules): string | null {
+  if (protocol.segment === null || protocol.category === null) return null;
+  if (rules.content.content(rules.category, rules.segment)?.bonusLast !== 0) return null;
+  if (!jumpPasses(valued).some((pass) => pass.half)) return null;
+  return `Rulebook ${rules.content.id} has no second-half factor for ${rules.category}; the sheet marks it, and it was read as marked.`;
 }
 
 const jumpPasses = (valued: readonly ValuedElement[]): readonly JumpPass[] =>
@@ -55,11 +66,9 @@ const valuedAfter = (passes: readonly JumpPass[], i: number): number =>
   passes.slice(i + 1).filter((pass) => pass.hasValue).length;
 
 const rule = (last: number): string =>
-  last === 0
-    ? 'in this category no jump element has it'
-    : last === 1
-      ? 'in this segment only the last jump element can have it'
-      : `in this segment only the last ${last} jump elements can have it`;
+  last === 1
+    ? 'in this segment only the last jump element can have it'
+    : `in this segment only the last ${last} jump elements can have it`;
 
 /** Not marked, though a jump element before it is, and it is among those that the season credits. */
 function missing(passes: readonly JumpPass[], bonusLast: number | 'all'): readonly Finding[] {
