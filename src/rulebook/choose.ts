@@ -10,6 +10,7 @@ import {
   type Sex,
 } from '../notation/index.ts';
 import type { Library } from './library.ts';
+import { bodiesOf, nearestTo, openShelf, shelfOf, type Shelf } from './shelf.ts';
 import { RULE_FAMILIES, type ChosenRules, type Rulebook, type RuleFamily, type RuleQuery } from './types.ts';
 
 /** Age groups of the national ladder; alone they never mean the ISU's novice groups. */
@@ -99,10 +100,6 @@ const noRulebook = (library: Library, id: string): Result<never> =>
     advice: 'See `edgeledger rulebook list`, or leave the rulebook out and give season and category.',
   });
 
-const bodiesOf = (library: Library): readonly string[] => [
-  ...new Set(library.list().map((id) => id.slice(0, id.indexOf('/')))),
-];
-
 function chooseBody(library: Library, asked: string | undefined, ageGroup: AgeGroup | null, warn: Warn): string {
   const bodies = bodiesOf(library);
   const byCategory =
@@ -122,35 +119,6 @@ function chooseBody(library: Library, asked: string | undefined, ageGroup: AgeGr
     );
   }
   return byCategory;
-}
-
-/** The rulebooks of a body, oldest season first; there is at least one. */
-interface Shelf {
-  readonly all: readonly Rulebook[];
-  readonly first: Rulebook;
-  readonly last: Rulebook;
-}
-
-function openShelf(library: Library, body: string): Shelf | null {
-  const all = shelfOf(library, body);
-  const [first] = all;
-  const last = all.at(-1);
-  return first && last ? { all, first, last } : null;
-}
-
-const shelfOf = (library: Library, body: string): readonly Rulebook[] =>
-  library
-    .list()
-    .filter((id) => id.startsWith(`${body}/`))
-    .flatMap((id) => library.rulebook(id) ?? [])
-    .sort((a, b) => firstYear(a.season) - firstYear(b.season));
-
-const firstYear = (season: string): number => Number(season.slice(0, 4));
-
-/** The rulebook of the season, else of the nearest one; between two equally near the later. */
-function nearestTo({ all, last }: Shelf, season: string): Rulebook {
-  const distance = (rulebook: Rulebook): number => Math.abs(firstYear(rulebook.season) - firstYear(season));
-  return [...all].reverse().reduce((best, next) => (distance(next) < distance(best) ? next : best), last);
 }
 
 function readDate(text: string | undefined, warn: Warn): string | null {
