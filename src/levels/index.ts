@@ -19,3 +19,13 @@ export { editWords, printSteps } from './print-steps.ts';
 export { printSpin, printSpins } from './print-spins.ts';
 export { moveWeights, type LevelWorth, type MoveWeight } from './step-weakest.ts';
 export { improveSteps, type Edit, type Improved, type SearchConstraints, type SearchResult } from './step-search.ts';
+export {
+  INFERENCE_ASSUMPTIONS,
+  inferStepCredit,
+  type Interval,
+  type StepInference,
+  type StepSheet,
+  type Told,
+} from './season-steps.ts';
+export { SPIN_ASSUMPTIONS, inferMissedPositions, type PositionInference, type SpinSheet } from './season-spins.ts';
+export { assignFeatures, type Assignment, type SpinWorth } from './spin-assignment.ts';
