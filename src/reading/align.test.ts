@@ -43,6 +43,16 @@ describe('alignment', () => {
     );
   });
 
+  it('pairs lists longer than any program by place, and forbids what cannot be', () => {
+    const long = Array.from({ length: 3000 }, (_, i) => i);
+    const pairs = align(long, [...long, 7], { pair: (a) => (a === 5 ? Infinity : 0), alone: 3 });
+    expect(pairs).toHaveLength(3002);
+    expect(pairs.slice(5, 7)).toEqual([
+      { left: 5, right: null },
+      { left: null, right: 5 },
+    ]);
+  });
+
   it('pairs equal lists one to one', () => {
     expect(align([1, 2, 2], [1, 2, 2], costs)).toEqual([1, 2, 2].map((n) => ({ left: n, right: n })));
   });

@@ -13,12 +13,16 @@ export interface AlignmentCosts<A, B> {
 
 type Step = 'both' | 'left' | 'right';
 
+/** Longer lists than any program has are paired by place, so that a hostile file cannot hold us up. */
+const MOST_CELLS = 250_000;
+
 /**
  * Minimum-cost alignment of two lists that keeps the order of both. Among equally cheap alignments
  * pairs come before single ones, at the end of the lists first, so the answer is always the same.
  * Cost: left * right.
  */
 export function align<A, B>(left: readonly A[], right: readonly B[], costs: AlignmentCosts<A, B>): Pair<A, B>[] {
+  if (left.length * right.length > MOST_CELLS) return byPlace(left, right, costs);
   const table = costTable(left, right, costs);
   const pairs: Pair<A, B>[] = [];
   let i = left.length;
@@ -33,6 +37,18 @@ export function align<A, B>(left: readonly A[], right: readonly B[], costs: Alig
     });
   }
   return pairs.reverse();
+}
+
+function byPlace<A, B>(left: readonly A[], right: readonly B[], costs: AlignmentCosts<A, B>): Pair<A, B>[] {
+  return Array.from({ length: Math.max(left.length, right.length) }, (_, i) => {
+    const [one = null, other = null] = [left[i], right[i]];
+    const fits = one !== null && other !== null && costs.pair(one, other) < Infinity;
+    const pairs: Pair<A, B>[] = [
+      { left: one, right: null },
+      { left: null, right: other },
+    ];
+    return fits ? [{ left: one, right: other }] : pairs.filter((pair) => pair.left !== null || pair.right !== null);
+  }).flat();
 }
 
 interface Cell {

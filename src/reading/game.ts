@@ -1,7 +1,7 @@
 import type { Element } from '../notation/index.ts';
 import type { Hundredths, Rulebook } from '../rulebook/index.ts';
 import { elementValue, type PanelRule } from '../scoring/index.ts';
-import { blend, CODE_CAUSES, codeCauses } from './blend.ts';
+import { blendOf, CODE_CAUSES, type Blend } from './blend.ts';
 import { causeOrder, CAUSES, isObliging, type Cause } from './causes.ts';
 import { add, fraction, subtract, ZERO, type Fraction } from './fraction.ts';
 import { goeOfFractions, meanGrade, present } from './grades.ts';
@@ -32,11 +32,11 @@ export function elementGame(skated: Skated, reference: Reference, context: Value
   if (offScale(skated, context.rulebook)) return null;
   const gap = gradeGap(reference.grade, meanGrade(skated.marks, context.panel));
   const obliged = obligedGrades(skated, context.rulebook.reductions(), gap);
-  const causes = causesPresent(skated, reference);
+  const blend = blendOf(skated.element, reference.element);
+  const causes = causesPresent(blend, skated, reference);
   const scoreUnder = (has: (cause: Cause) => boolean): Hundredths | null => {
-    const element = blend(skated.element, reference.element, has);
     const half = has('second-half') ? skated.half : (reference.half ?? skated.half);
-    return score(element, half, marksUnder(has, skated, reference, obliged), context);
+    return score(blend.under(has), half, marksUnder(has, skated, reference, obliged), context);
   };
   const groups = [causes.map((cause) => [cause]), together(causes, CODE_CAUSES), together(causes, CAUSES)];
   for (const players of groups) {
@@ -75,8 +75,8 @@ function allScores(
 const offScale = (skated: Skated, rulebook: Rulebook): boolean =>
   present(skated.marks).some((mark) => mark < rulebook.values.goe.min || mark > rulebook.values.goe.max);
 
-function causesPresent(skated: Skated, reference: Reference): Cause[] {
-  const causes = codeCauses(skated.element, reference.element);
+function causesPresent(blend: Blend, skated: Skated, reference: Reference): Cause[] {
+  const causes = [...blend.causes];
   if (reference.half !== null && reference.half !== skated.half) causes.push('second-half');
   if (skated.fall) causes.push('fall');
   if (present(skated.marks).length > 0) causes.push('execution');

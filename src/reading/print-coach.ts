@@ -1,6 +1,8 @@
 import { CAUSES, CAUSE_NAMES } from './causes.ts';
 import { entryDetail } from './entry-words.ts';
 import { letterLines } from './letter-words.ts';
+import { capital } from './spoken.ts';
+import { noteOf } from './skater-words.ts';
 import { amount, dateInWords, points, signed } from './numbers.ts';
 import { hanging, padEnd, padStart, seen, wrap, type Ink } from './text.ts';
 import type { Advice, LedgerEntry, Reading, ReadingFinding } from './types.ts';
@@ -77,8 +79,9 @@ function sheetLines(reading: Reading, width: number, ink: Ink): string[] {
       `The sheet: all ${checked} printed figures agree with the recomputed ones; no input slip found.`,
       width,
     ).map(ink.quiet);
-  const shown = findings.slice(0, MOST_FINDINGS).flatMap((one) => findingLines(one, width));
-  const rest = findings.length - MOST_FINDINGS;
+  const own = findings.filter((one) => one.follows === undefined);
+  const shown = own.slice(0, MOST_FINDINGS).flatMap((one) => findingLines(one, reading, width));
+  const rest = own.length - MOST_FINDINGS;
   return [
     ink.strong('The sheet'),
     ...shown,
@@ -99,10 +102,15 @@ const KINDS: Readonly<Record<ReadingFinding['kind'], string>> = {
   letters: 'letters',
 };
 
-const findingLines = (finding: ReadingFinding, width: number): string[] =>
-  hanging('  ', `${finding.at}, ${KINDS[finding.kind]}: ${finding.message}`, width).map((line, i) =>
-    i === 0 ? line : `  ${line}`.slice(0, width),
-  );
+/** What only adds another wrong figure is told with that one. */
+function findingLines(finding: ReadingFinding, reading: Reading, width: number): string[] {
+  const index = /^elements\[(\d+)\]/.exec(finding.at)?.[1];
+  const note = index === undefined ? undefined : reading.program.find((one) => one.index === Number(index));
+  const after = reading.findings.filter((one) => one.follows === finding.at).map((one) => one.at);
+  const follows = after.length === 0 ? '' : ` It goes on into ${after.join(', ')}.`;
+  const place = note === undefined ? finding.at : `no. ${note.no ?? ''}, ${note.called}`;
+  return hanging('  – ', `${capital(KINDS[finding.kind])}, ${place}: ${finding.message}${follows}`, width);
+}
 
 /** One side of the account, cause by cause in the fixed order, each with its sum. */
 function sideLines(reading: Reading, width: number, ink: Ink, side: 'won' | 'lost'): string[] {
@@ -127,7 +135,8 @@ const twoEnds = (left: string, right: string, width: number): string =>
 
 function entryLines(entry: LedgerEntry, reading: Reading, width: number, tint: (text: string) => string): string[] {
   const no = entry.no === null ? '' : String(entry.no);
-  const name = entry.element ?? 'whole program';
+  const name =
+    entry.element === null ? 'whole program' : (noteOf(entry.evidence, reading.program)?.called ?? entry.element);
   const figure = padStart(signed(entry.points), POINTS_WIDTH);
   const lead = `  ${padStart(no, 4)}  ${padEnd(name, 16)} `;
   return hanging(`${lead}${tint(figure)}  `, entryDetail(entry, reading), width);

@@ -1,4 +1,4 @@
-import { sameElement, type Element, type Level } from '../notation/index.ts';
+import { formatElement, sameElement, type Element, type Level } from '../notation/index.ts';
 import type { PanelRule, Protocol } from '../scoring/index.ts';
 import { toNumber } from './fraction.ts';
 import { meanGrade } from './grades.ts';
@@ -19,6 +19,7 @@ export function programOf(protocol: Protocol, lines: readonly Line[], panel: Pan
         planned: reference.planned,
         no: skated.no,
         code: skated.code,
+        called: `${formatElement(skated.element)}${skated.fall ? ' F' : ''}`,
         kind: skated.element.kind,
         name: spokenElement(skated.element),
         mainName: mainName(skated.element),
@@ -38,6 +39,7 @@ const missingNote = ({ planned }: Extract<Line, { kind: 'missing' }>): ProgramNo
   planned: planned.planned,
   no: planned.planned + 1,
   code: planned.code,
+  called: planned.code,
   kind: planned.element.kind,
   name: spokenElement(planned.element),
   mainName: mainName(planned.element),

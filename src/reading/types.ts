@@ -111,6 +111,8 @@ export interface ProgramNote {
   readonly planned: number | null;
   readonly no: number | null;
   readonly code: string;
+  /** The code with all calls, wherever the sheet has them: `3Lz<+3T F`. */
+  readonly called: string;
   readonly kind: Element['kind'];
   /** In words, without signs: `triple Lutz and double toe loop`. */
   readonly name: string;
