@@ -1,3 +1,4 @@
+import { categoryParts } from '../../notation/index.ts';
 import type { Citation, Difference, Rulebook, RowDifference, ValueRow } from '../../rulebook/index.ts';
 
 /** The answers of `rulebook … --json`. Points are numbers with at most two decimals. */
@@ -28,15 +29,27 @@ const isBranch = (value: unknown): value is Readonly<Record<string, unknown>> =>
 /** Keys of a rulebook's document that head it; everything else is a rule. */
 const HEAD = new Set(['id', 'body', 'season', 'title', 'extends', 'provisional', 'abstract', 'overlay']);
 
+/**
+ * The places of a path: `content.novice women.free` asks for what stands under the category, under its
+ * age group and under `all`; any other path for itself.
+ */
+function placesOf(at: string): readonly string[] {
+  const [family = '', selector = '', ...rest] = at.split('.');
+  const { ageGroup, sex } = categoryParts(selector);
+  if (ageGroup === null || sex === null) return [at];
+  return ['all', ageGroup, selector].map((one) => [family, one, ...rest].join('.'));
+}
+
 /** Every value of a rulebook, or of the part below a path; lists are one value. */
 export function citedValues(book: Rulebook, at?: string): readonly CitedValue[] {
   const found: CitedValue[] = [];
+  const places = at === undefined ? null : placesOf(at);
+  const wanted = (path: string): boolean =>
+    places === null || places.some((place) => path === place || path.startsWith(`${place}.`));
   const walk = (value: unknown, path: string): void => {
     if (isBranch(value))
       for (const [key, item] of Object.entries(value)) walk(item, path === '' ? key : `${path}.${key}`);
-    else if (at === undefined || path === at || path.startsWith(`${at}.`)) {
-      found.push({ path, value, citation: book.citation(path) });
-    }
+    else if (wanted(path)) found.push({ path, value, citation: book.citation(path) });
   };
   const document = isBranch(book.document) ? book.document : {};
   walk(Object.fromEntries(Object.entries(document).filter(([key]) => !HEAD.has(key))), '');

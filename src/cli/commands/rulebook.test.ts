@@ -52,6 +52,13 @@ describe('rulebook show', () => {
     expect(out).not.toContain('content.junior');
   });
 
+  it('of a category: what stands under it, its age group and all', async () => {
+    const { out } = await runCli(['rulebook', 'show', 'isu/2023-24', '--at', 'steps.advanced novice women']);
+    expect(out).toContain('steps.all.turnCounts: 5, 7, 9');
+    expect(out).toContain('steps.advanced novice.cap: 3');
+    expect(out).not.toContain('steps.senior.cap');
+  });
+
   it('stays within 80 columns', async () => {
     const { out } = await runCli(['rulebook', 'show', 'isu/2024-25', '--rows']);
     const long = out.split('\n').filter((line) => line.length > 80);
