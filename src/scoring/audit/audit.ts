@@ -8,7 +8,10 @@ import type { Audit, Finding } from './finding.ts';
 import { halfFindings, halfWarning } from './half-check.ts';
 import { valueElements, type ValuedElement } from './measure.ts';
 import { measureRows, type Rows } from './panel-way.ts';
-import { componentFigures, elementFigures, shownPoints, sumFigures, type Sums } from './figures.ts';
+import { componentFigures } from './component-figures.ts';
+import { elementFigures } from './element-figures.ts';
+import { sumFigures, type Sums } from './sum-figures.ts';
+import { shownPoints } from './wrong-figure.ts';
 import { planFindings } from './plan-check.ts';
 import { unreadableFindings } from './unreadable.ts';
 

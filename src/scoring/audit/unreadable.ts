@@ -4,7 +4,7 @@ import type { Protocol } from '../protocol.ts';
 import type { Finding } from './finding.ts';
 import type { MeasuredComponent, MeasuredElement } from './measure.ts';
 import type { Rows } from './panel-way.ts';
-import { shownPoints } from './figures.ts';
+import { shownPoints } from './wrong-figure.ts';
 
 /** What cannot be read or cannot be: codes, info columns, marks off the scale, rows that stand twice. */
 export function unreadableFindings(protocol: Protocol, rows: Rows, rules: ChosenRules): readonly Finding[] {
