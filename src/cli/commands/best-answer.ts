@@ -1,9 +1,10 @@
 import { ok, type Result } from '../../notation/index.ts';
 import { bestJson, bestLayouts, bestText, parseObjective, rulesFor } from '../../programs/index.ts';
-import { shippedLibrary } from '../../rulebook/index.ts';
+import { libraryInUse } from '../overlays.ts';
 import { readInventory } from '../../scoring/index.ts';
 import type { Answer } from '../answer-each.ts';
-import { UsageError } from '../io.ts';
+import { UsageError, type Io } from '../io.ts';
+import { evidenceFrom } from './program-evidence.ts';
 import type { BestCliOptions } from './best.ts';
 
 /** Most layouts that one answer lists. */
@@ -35,7 +36,7 @@ export function readSeconds(text: string): number {
 }
 
 /** Answers `best` for one inventory after the other. */
-export function bestAnswerer(options: BestCliOptions): (value: unknown) => Result<Answer> {
+export async function bestAnswerer(options: BestCliOptions, io: Io): Promise<(value: unknown) => Result<Answer>> {
   const objective = parseObjective(options.objective);
   if (!objective.ok) {
     const { found, expected, advice } = objective.error;
@@ -43,15 +44,17 @@ export function bestAnswerer(options: BestCliOptions): (value: unknown) => Resul
   }
   const top = wholeNumber(options.top, '--top', MOST);
   const seconds = readSeconds(options.seconds);
+  const evidence = await evidenceFrom(options.history, io);
   return (value) => {
     const inventory = readInventory(value);
     if (!inventory.ok) return inventory;
-    const rules = rulesFor(shippedLibrary(), inventory.value, { rulebook: options.rulebook, as: options.as });
+    const rules = rulesFor(libraryInUse(), inventory.value, { rulebook: options.rulebook, as: options.as });
     if (!rules.ok) return rules;
     const date = options.date ?? inventory.value.date;
     const result = bestLayouts(inventory.value, rules.value, objective.value, {
       top: Math.max(top, 2),
       date,
+      evidence: evidence(inventory.value),
       shouldStop: stopAfter(seconds),
     });
     if (!result.ok) return result;

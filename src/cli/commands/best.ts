@@ -9,6 +9,7 @@ export interface BestCliOptions {
   readonly rulebook?: string;
   readonly as?: string;
   readonly date?: string;
+  readonly history?: string;
   readonly seconds: string;
   readonly json?: boolean;
 }
@@ -24,10 +25,11 @@ export function register(program: Command, io: Io): void {
     .option('--rulebook <id>', 'rules, e.g. isu/2025-26')
     .option('--as <body/category>', 'as another category, e.g. "isu/advanced novice women"')
     .option('--date <day>', 'day of the layout, for entries that are held back until a date')
+    .option('--history <file>', 'her earlier protocols, for what the inventory does not state')
     .addOption(new Option('--seconds <number>', 'stop after so many seconds and say what may be missed').default('60'))
     .option('--json', 'one compact JSON value per inventory')
     .action(async (file: string, options: BestCliOptions) => {
       const { bestAnswerer } = await import('./best-answer.ts');
-      await answerEach(io, file, { json: options.json === true }, bestAnswerer(options));
+      await answerEach(io, file, { json: options.json === true }, await bestAnswerer(options, io));
     });
 }

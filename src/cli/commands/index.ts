@@ -5,14 +5,17 @@ import * as audit from './audit.ts';
 import * as backtest from './backtest.ts';
 import * as best from './best.ts';
 import * as check from './check.ts';
+import * as compare from './compare.ts';
 import * as forecast from './forecast.ts';
 import * as intake from './intake.ts';
 import * as keep from './keep.ts';
 import * as level from './level.ts';
+import * as plan from './plan.ts';
 import * as read from './read.ts';
 import * as rescue from './rescue.ts';
 import * as rulebook from './rulebook.ts';
 import * as schema from './schema.ts';
+import * as season from './season.ts';
 import * as serve from './serve.ts';
 
 /**
@@ -24,13 +27,16 @@ export const COMMANDS: readonly { readonly register: (program: Command, io: Io) 
   backtest,
   best,
   check,
+  compare,
   forecast,
   intake,
   keep,
   level,
+  plan,
   read,
   rescue,
   rulebook,
   schema,
+  season,
   serve,
 ];

@@ -19,12 +19,12 @@ export function register(program: Command, io: Io): void {
     .option('--json', 'one compact JSON value per layout')
     .action(async (file: string, { rulebook, json }: Flags) => {
       const { rescue, rescueJson, rescueText, rulesFor } = await import('../../programs/index.ts');
-      const { shippedLibrary } = await import('../../rulebook/index.ts');
+      const { libraryInUse } = await import('../overlays.ts');
       const { readLayout } = await import('../../scoring/index.ts');
       await answerEach(io, file, { json: json === true }, (value) => {
         const layout = readLayout(value);
         if (!layout.ok) return layout;
-        const rules = rulesFor(shippedLibrary(), layout.value, { rulebook });
+        const rules = rulesFor(libraryInUse(), layout.value, { rulebook });
         if (!rules.ok) return rules;
         const result = rescue(layout.value, rules.value);
         if (!result.ok) return result;
