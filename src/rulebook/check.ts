@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Category, Problem } from '../notation/index.ts';
-import { layerProblems, place, type Layer } from './layer.ts';
+import { layerProblems, MOST_PROBLEMS, place, type Layer } from './layer.ts';
 import { providerOf, type Assembly } from './assembly.ts';
 import * as schema from './schema.ts';
 import { isSelector, select, selectorPaths, SELECTED } from './selectors.ts';
@@ -39,7 +39,7 @@ function issueProblem(assembly: Assembly, root: Path, issue: z.core.$ZodIssue): 
 
 function against(assembly: Assembly, type: z.ZodType, value: unknown, root: Path): Problem[] {
   const read = type.safeParse(value);
-  return read.success ? [] : read.error.issues.map((issue) => issueProblem(assembly, root, issue));
+  return read.success ? [] : read.error.issues.slice(0, MOST_PROBLEMS).map((issue) => issueProblem(assembly, root, issue));
 }
 
 function selectorProblems(assembly: Assembly): Problem[] {
@@ -48,6 +48,7 @@ function selectorProblems(assembly: Assembly): Problem[] {
     if (!isTree(records)) return [];
     return Object.keys(records)
       .filter((selector) => !isSelector(selector))
+      .slice(0, MOST_PROBLEMS)
       .map((selector) => ({
         code: 'rulebook.selector',
         at: placeOf(assembly, [family, selector]),

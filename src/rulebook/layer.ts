@@ -125,6 +125,9 @@ export function resolveCite(cite: unknown, layers: readonly Layer[]): Source | n
   return null;
 }
 
+/** Problems of one kind that are worked out for one file: a broken file must not cost minutes. */
+export const MOST_PROBLEMS = 100;
+
 /** `isu/2023-24.yaml, line 12: values.repeatPercent`. */
 export function place(file: RulebookFile, path: Path): string {
   const line = file.lineOf?.(path) ?? null;
@@ -170,6 +173,7 @@ export function layerProblems(layer: Layer, chain: readonly Layer[]): Problem[] 
     }
   }
   for (const { path } of leaves({ ...layer.values, valid: layer.head.valid ?? {} })) {
+    if (problems.length >= MOST_PROBLEMS) break;
     if (layer.local && path[0] === 'valid') continue;
     const cite = citeAt(layer, path);
     if (layer.local && cite === undefined) continue;
