@@ -3,9 +3,11 @@ import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { parse as parseYaml } from 'yaml';
 
+import { nodeSources } from '../../intake/node.ts';
 import { readColumnMap, readSheet, type ColumnMap, type Given, type SheetReading } from '../../intake/index.ts';
 import { fail, ok, parseSegment } from '../../notation/index.ts';
 import { libraryInUse } from '../overlays.ts';
+import { readersFor } from '../sheets.ts';
 import { readProtocol, writeProtocol } from '../../scoring/index.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { UsageError, type Io } from '../io.ts';
@@ -82,7 +84,8 @@ async function* sheetValues(
   given: Given,
   map: ColumnMap | undefined,
 ): AsyncGenerator<InputValue> {
-  const options = { library: libraryInUse(), given, ...(map === undefined ? {} : { map }) };
+  const readers = await readersFor(bytes);
+  const options = { library: libraryInUse(), given, ...readers, ...(map === undefined ? {} : { map }) };
   for await (const item of readSheet({ bytes, name }, options)) {
     if ('problem' in item)
       yield {
