@@ -24,7 +24,7 @@ export function adviceText(entry: LedgerEntry, element: Element | null, basis: A
     case 'V':
       return vText(entry, element, basis);
     case 'no-value':
-      return `${capital(nameOf(entry, element))}: no value was given. Look at why with the rule below, then plan what stands in its place.`;
+      return noValueText(entry, element);
     case 'repeat':
       return `${capital(nameOf(entry, element))}: called as a repeat. Put one of the two in a combination or sequence, or plan another jump.`;
     case 'second-half':
@@ -46,6 +46,14 @@ export function adviceText(entry: LedgerEntry, element: Element | null, basis: A
 
 const nameOf = (entry: LedgerEntry, element: Element | null): string =>
   element === null ? (entry.element ?? '') : spokenElement(element);
+
+function noValueText(entry: LedgerEntry, element: Element | null): string {
+  const name = capital(nameOf(entry, element));
+  const noLevel = element !== null && element.kind !== 'jump' && element.level === null && !element.noValue;
+  return noLevel
+    ? `${name}: no level was confirmed, so it has no value. Look at the video with the definition of the element.`
+    : `${name}: no value. Usual reasons are a repeat too many, an element too many, or not what the segment asks for; a check of the layout names the rule. Plan what stands in its place.`;
+}
 
 function contentText(entry: LedgerEntry, basis: AdviceBasis): string {
   const line = lineOf(entry, basis.lines);
