@@ -20,6 +20,8 @@ export interface WrittenMove {
   readonly change: 'foot' | 'edge' | null;
 }
 
+/** Decimals of a share in per cent, and of a chance. */
+const DECIMALS = 6;
 /** Longest line that is read, in characters. */
 const MAX_TEXT = 20_000;
 /** More moves than any sequence has; a longer list is a mistake and is not computed. */
@@ -105,7 +107,7 @@ const PLAIN = { share: null, body: false, rotation: null, direction: null, credi
 function* tokensOf(text: string): Generator<Token> {
   const lines = text.split(/\r?\n/);
   for (const [at, line] of lines.entries())
-    for (const match of line.matchAll(/[/~]|[^\s,;/~]+/g))
+    for (const match of line.matchAll(/[/~]|@?\d+,\d+%?|[^\s,;/~]+/g))
       yield { text: match[0], line: at + 1, column: match.index + 1 };
 }
 
@@ -139,7 +141,7 @@ function annotation(word: string): Partial<WrittenMove> | null {
   if (word === 'left' || word === 'right') return { rotation: word };
   if (word === 'cw' || word === 'ccw') return { direction: word };
   const percent = numberOf(PERCENT, word);
-  if (percent !== null && percent <= 100) return { share: percent / 100 };
+  if (percent !== null && percent <= 100) return { share: Number((percent / 100).toFixed(DECIMALS + 2)) };
   const credit = numberOf(CREDIT, word);
   return credit !== null && credit <= 1 ? { credit } : null;
 }
@@ -194,5 +196,4 @@ function formatMove(move: WrittenMove): string {
   return parts.filter((part) => part !== '').join(' ');
 }
 
-const DECIMALS = 6;
 const decimal = (n: number): string => String(Number(n.toFixed(DECIMALS)));

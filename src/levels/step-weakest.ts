@@ -31,5 +31,8 @@ export function moveWeights(plan: StepPlan, worth: LevelWorth): MoveWeight[] | n
     if (sure === null || never === null) return null;
     weights.push({ index, slope: sure - never, gain: (sure - never) * (1 - credit(index)) });
   }
-  return weights.sort((a, b) => b.slope - a.slope || a.index - b.index);
+  return weights.sort((a, b) => withoutDust(b.slope - a.slope) || a.index - b.index);
 }
+
+/** Sums in another order differ by dust; such slopes are equal. */
+const withoutDust = (difference: number): number => (Math.abs(difference) < 1e-9 ? 0 : difference);
