@@ -24,3 +24,5 @@ export { backtestLines } from './backtest/words.ts';
 export { takeInHand, type ElementInHand } from './exact/what-if.ts';
 export { normalPmf, placeChances } from './place.ts';
 export { sensitivityOf, type Sensitivity } from './sensitivity.ts';
+export { betaCdf, betaQuantile, normalCdf, normalQuantile, studentCdf, studentQuantile } from './math/special.ts';
+export { normalNodes } from './math/hermite.ts';

@@ -6,6 +6,7 @@ import { zeroCounts } from './rates.ts';
 import type { EarlierProgram, Skated } from './skated.ts';
 import {
   FIRST,
+  JUMP_CLASSES,
   SECOND,
   SEVERITIES,
   followerOf,
