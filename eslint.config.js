@@ -1,3 +1,5 @@
+import jsxA11y from 'eslint-plugin-jsx-a11y';
+import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
@@ -13,6 +15,20 @@ export default tseslint.config(
       '@typescript-eslint/consistent-type-imports': 'error',
       '@typescript-eslint/switch-exhaustiveness-check': 'error',
       '@typescript-eslint/no-unnecessary-condition': ['error', { allowConstantLoopConditions: true }],
+    },
+  },
+  {
+    files: ['web/**/*.tsx', 'web/**/*.ts'],
+    extends: [jsxA11y.flatConfigs.recommended],
+    plugins: { 'react-hooks': reactHooks },
+    rules: {
+      ...reactHooks.configs.recommended.rules,
+      // The first field of a page that is a single form takes the focus; nothing is skipped by it.
+      'jsx-a11y/no-autofocus': 'off',
+      // A table that scrolls sideways must be reachable by keyboard.
+      'jsx-a11y/no-noninteractive-tabindex': ['error', { tags: [], roles: ['region', 'slider'] }],
+      // Forms of other rooms are kept as plain objects; their own readers check them.
+      '@typescript-eslint/no-unnecessary-type-parameters': 'off',
     },
   },
   {

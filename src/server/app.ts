@@ -74,7 +74,8 @@ export async function buildApp(options: AppOptions): Promise<App> {
     done();
   });
   app.addHook('onClose', () => context.jobs.stopAll());
-  if (options.webFolder !== null) await serveWeb(app, options.webFolder);
+  if (options.webFolder === null) app.setNotFoundHandler(unknownRoute);
+  else await serveWeb(app, options.webFolder);
   return app;
 }
 
@@ -88,21 +89,20 @@ const contentPolicy = {
   upgradeInsecureRequests: null,
 };
 
+function unknownRoute(request: { readonly method: string; readonly url: string }): never {
+  throw new ServerError('route.unknown', `${request.method} ${request.url}`);
+}
+
 async function serveWeb(app: App, folder: string): Promise<void> {
   await app.register(staticFiles, { root: folder, immutable: true, maxAge: '1h' });
   // Addresses of the app's own pages are answered with its one page; addresses of the API never are.
   app.setNotFoundHandler((request, reply) => {
-    if (request.method !== 'GET' || request.url.startsWith('/api/')) {
-      throw new ServerError('route.unknown', `${request.method} ${request.url}`);
-    }
+    if (request.method !== 'GET' || request.url.startsWith('/api/')) unknownRoute(request);
     return reply.header('cache-control', 'no-store').sendFile('index.html', { maxAge: 0, immutable: false });
   });
 }
 
 function answerErrors(app: App): void {
-  app.setNotFoundHandler((request) => {
-    throw new ServerError('route.unknown', `${request.method} ${request.url}`);
-  });
   app.setErrorHandler((error, _request, reply) => {
     const known = asServerError(error);
     const body = problemDetails(known);

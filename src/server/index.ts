@@ -1,4 +1,6 @@
 /** Door of the room `server`: the HTTP API and the static app. */
 export { buildApp, type AppOptions } from './app.ts';
 export type { SheetRead, SheetReader } from './context.ts';
+export { loadDemo } from './demo/season.ts';
 export { SERVER_ERRORS } from './errors.ts';
+export { sheetReader } from './read-sheet.ts';

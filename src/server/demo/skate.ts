@@ -20,7 +20,7 @@ export function skate(who: DemoSkater, event: DemoEvent, segment: Segment, rules
   const form = chance.normal() * 0.3;
   const planned = who.programs[segment] ?? [];
   const seconds = rules.content.content(rules.category, segment)?.duration.seconds ?? 180;
-  const bonusLast = rules.content.content(rules.category, segment)?.bonusLast ?? 0;
+  const bonusLast = rules.content.content(rules.category, segment)?.bonusLast ?? null;
   const late = lateJumps(planned, seconds, bonusLast === 'all' ? 99 : (bonusLast ?? 0));
   const elements = planned.map(([code, start], i) => {
     const called = call(code, who, event, rules, chance);

@@ -1,0 +1,60 @@
+import { useEffect, useState } from 'react';
+import { Label, TextArea, TextField } from 'react-aria-components';
+import { newId, type Note } from '../../data/api.ts';
+import { useList, usePut } from '../../data/use.ts';
+
+const BOXES: readonly { readonly box: Note['box']; readonly label: string; readonly hint: string }[] = [
+  { box: 'private', label: 'Private to you', hint: 'Never printed, never released' },
+  { box: 'report', label: 'In the report', hint: 'Printed on her page after the release' },
+  {
+    box: 'told-by-panel',
+    label: 'Told by the panel',
+    hint: 'What you were told; it counts as evidence for the letters',
+  },
+];
+
+/** Two clearly separate boxes, and one for what the panel said. Kept while you type. */
+export function Notes({ about, id }: { about: string; id: string }) {
+  const notes = useList('notes');
+  if (notes.data === undefined) return null;
+  const own = notes.data.filter((n) => n.about === about && n.aboutId === id);
+  return (
+    <div className="two">
+      {BOXES.map(({ box, label, hint }) => (
+        <Box key={box} label={label} hint={hint} note={own.find((n) => n.box === box) ?? empty(about, id, box)} />
+      ))}
+    </div>
+  );
+}
+
+const empty = (about: string, aboutId: string, box: Note['box']): Note => ({
+  id: newId(),
+  about,
+  aboutId,
+  element: null,
+  box,
+  text: '',
+  videoAt: null,
+});
+
+const WAIT = 700;
+
+function Box({ label, hint, note }: { label: string; hint: string; note: Note }) {
+  const put = usePut('notes');
+  const [first] = useState(note);
+  const [text, setText] = useState(note.text);
+  const { mutate } = put;
+  useEffect(() => {
+    if (text === first.text && first.text === note.text) return undefined;
+    const later = setTimeout(() => mutate({ ...first, text }), WAIT);
+    return () => clearTimeout(later);
+    // Written again only when the text changes; the record that comes back must not restart the clock.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [text]);
+  return (
+    <TextField value={text} onChange={setText} maxLength={4000}>
+      <Label className="lab">{label}</Label>
+      <TextArea className="field" rows={4} placeholder={hint} />
+    </TextField>
+  );
+}

@@ -1,0 +1,80 @@
+import { Link } from '@tanstack/react-router';
+import type { Competition, ProtocolRecord, Skater } from '../../data/api.ts';
+import { today } from '../../data/today.ts';
+import { useThreeSentences } from '../../data/sentences.ts';
+import { day, shortDay } from '../../words/numbers.ts';
+
+interface PersonProps {
+  readonly skater: Skater;
+  readonly events: readonly Competition[];
+  readonly protocols: readonly ProtocolRecord[];
+}
+
+/** One skater on the start page: three sentences, three ways in, the next date. */
+export function Person({ skater, events, protocols }: PersonProps) {
+  const newest = protocols.toSorted((a, b) => (a.date ?? '').localeCompare(b.date ?? '')).at(-1);
+  return (
+    <section className="row person">
+      <h2 className="side">
+        <Link to="/skaters/$id" params={{ id: skater.id }}>
+          {skater.name}
+        </Link>
+        <span className="small quiet">{skater.category}</span>
+      </h2>
+      <div className="body">
+        <Sentences skater={skater} protocols={protocols} />
+        <p className="go">
+          <Link className="btn" to="/practice/log/$id" params={{ id: skater.id }}>
+            Log
+          </Link>
+          <Link className="btn" to="/planb/$id" params={{ id: skater.id }}>
+            Plan B
+          </Link>
+          {newest !== undefined && (
+            <Link className="btn" to="/reading/$id" params={{ id: newest.id }}>
+              Reading
+            </Link>
+          )}
+        </p>
+      </div>
+      <aside className="notes next">
+        <NextDate skater={skater} events={events} />
+      </aside>
+    </section>
+  );
+}
+
+export function Sentences({ skater, protocols }: { skater: Skater; protocols: readonly ProtocolRecord[] }) {
+  const { safer, slipped, fresh } = useThreeSentences(skater, protocols);
+  return (
+    <dl className="three">
+      <dt>Safer now</dt>
+      <dd>{safer}</dd>
+      <dt>Slipped</dt>
+      <dd>{slipped}</dd>
+      <dt>New</dt>
+      <dd>{fresh}</dd>
+    </dl>
+  );
+}
+
+/** Her next event and what is due before it. */
+export function NextDate({ skater, events }: { skater: Skater; events: readonly Competition[] }) {
+  const date = today();
+  const next = events.filter((e) => e.skaters.includes(skater.id) && e.date >= date).toSorted(byDate)[0];
+  if (next === undefined) return <p className="quiet">No event is entered.</p>;
+  const due = next.deadlines.filter((d) => d.skaters.includes(skater.id) && d.date >= date).toSorted(byDate)[0];
+  return (
+    <p>
+      <b>{day(next.date)}</b>
+      {next.name}
+      <br />
+      <span className="quiet">
+        {due === undefined ? 'Nothing is due.' : `${due.what}: ${shortDay(due.date)}.`}
+        {next.freeze !== null && next.freeze >= date && ` Layout frozen from ${shortDay(next.freeze)}.`}
+      </span>
+    </p>
+  );
+}
+
+const byDate = (a: { readonly date: string }, b: { readonly date: string }): number => a.date.localeCompare(b.date);

@@ -1,0 +1,158 @@
+import { useDeferredValue, useEffect, useState } from 'react';
+import { FieldError, Label, TextArea, TextField } from 'react-aria-components';
+import { answerPlan, readSpins, type SpinLevel } from '../../../../src/levels/index.ts';
+import { describeProblem } from '../../../../src/notation/index.ts';
+import type { PlanRecord, Skater } from '../../data/api.ts';
+import { rulesOf } from '../../data/rules.ts';
+import { usePut, useRecord } from '../../data/use.ts';
+import { Tally } from '../../figures/range-strip.tsx';
+import { Asked } from '../../parts/asked.tsx';
+import { useId } from '../../data/use-id.ts';
+import { Row } from '../../parts/frame.tsx';
+import { days } from '../../words/numbers.ts';
+import { spinDrafts } from './spin-line.ts';
+
+/** A spin plan: all spins of a program in skating order, because features are used up on the way. */
+export function SpinPlanPage() {
+  const id = useId();
+  const plan = useRecord('plans', id);
+  return <Asked query={plan}>{(p) => <WithSkater key={p.id} plan={p} />}</Asked>;
+}
+
+function WithSkater({ plan }: { plan: PlanRecord }) {
+  const skater = useRecord('skaters', plan.skaterId);
+  return <Asked query={skater}>{(s) => <SpinPlan plan={plan} skater={s} />}</Asked>;
+}
+
+const WAIT = 700;
+const EXAMPLE =
+  'FCSp: L camel CF 8 eight-revolutions\nCCoSp: L camel 3, L sit SF 3 change-of-edge, R sit SS 3, R upright US 3';
+
+function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
+  const [line, setLine] = useState(plan.line);
+  const text = useDeferredValue(line);
+  const { mutate } = usePut('plans');
+  useEffect(() => {
+    if (line === plan.line) return undefined;
+    const later = setTimeout(() => mutate({ ...plan, line, savedAt: new Date().toISOString() }), WAIT);
+    return () => clearTimeout(later);
+    // Kept when the line changes; the record that comes back must not start it again.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [line]);
+
+  const { rules, why } = rulesOf({
+    season: plan.season,
+    category: skater.category,
+    segment: plan.segment,
+    body: skater.body ?? undefined,
+  });
+  const { drafts, problem } = spinDrafts(text);
+  const read = readSpins({
+    kind: 'spins',
+    season: plan.season,
+    category: skater.category,
+    segment: plan.segment,
+    spins: drafts,
+  });
+  const wrong = drafts.length === 0 ? null : (problem ?? (read.ok ? null : describeProblem(read.error)));
+  const answer = rules !== null && read.ok && drafts.length > 0 ? answerPlan(read.value, rules) : null;
+  const levels = answer?.kind === 'spins' ? answer.spins : [];
+  return (
+    <>
+      <Row
+        about="Spin plan"
+        notes={
+          <>
+            {why !== '' && <p className="problem">{why}</p>}
+            <p>
+              Two revolutions in a row make a position. Features are used up in skating order, at the first attempt.
+            </p>
+            <p className="quiet">
+              Variations: CF CS CU, SF SS SB, UF US UB UL, NBP. Features: change-of-edge, eight-revolutions,
+              difficult-entrance, difficult-exit, change-of-position, change-of-foot-by-jump, jump-same-foot,
+              both-directions, increase-of-speed, difficult-flying-entry.
+            </p>
+          </>
+        }
+      >
+        <h1>{plan.title}</h1>
+        <p className="meta">
+          {skater.name}, {skater.category}, season {plan.season}
+        </p>
+        <TextField
+          value={line}
+          onChange={setLine}
+          isInvalid={wrong !== null}
+          maxLength={4000}
+          style={{ marginTop: '1rem' }}
+        >
+          <Label className="lab">
+            One spin a line, in skating order: code, colon, parts with foot, position, variation, revolutions, features
+          </Label>
+          <TextArea className="field line" rows={4} spellCheck="false" placeholder={EXAMPLE} />
+          {wrong !== null && <FieldError className="problem">{wrong}</FieldError>}
+        </TextField>
+      </Row>
+      {levels.map((level, i) => (
+        <OneSpin key={i} no={i + 1} level={level} />
+      ))}
+      {levels.length === 0 && (
+        <Row about="The spins">
+          <p className="quiet">Type a spin; its level stands here at once.</p>
+        </Row>
+      )}
+    </>
+  );
+}
+
+function OneSpin({ no, level }: { no: number; level: SpinLevel }) {
+  return (
+    <Row about={`Spin ${no}`} aside={level.code}>
+      <p className="say">
+        {level.level === 'none' ? 'No value' : level.level === 'B' ? 'Basic level' : `Level ${level.level}`},{' '}
+        {level.code}.
+      </p>
+      {level.faults.map((f) => (
+        <p key={f} className="problem">
+          {f}
+        </p>
+      ))}
+      {level.spare !== null && (
+        <p>
+          {level.spare === 0
+            ? 'Nothing to spare: one feature that is not credited lowers it.'
+            : `${level.spare} may be lost before the level drops.`}
+        </p>
+      )}
+      <ul className="sums">
+        {([4, 3, 2, 1, 'B'] as const)
+          .filter((l) => level.chances[l] >= 0.0005 && level.chances[l] < 0.9995)
+          .map((l) => (
+            <li key={l}>
+              <span className="n">{l === 'B' ? 'Basic' : `level ${l}`}</span>
+              <p className="tie">
+                <Tally p={level.chances[l]} label={days(level.chances[l])} /> {days(level.chances[l])}{' '}
+                <span className="only">coach only</span>
+              </p>
+            </li>
+          ))}
+      </ul>
+      {level.uncounted.filter((u) => u.feature !== null).length > 0 && (
+        <ul>
+          {level.uncounted
+            .filter((u) => u.feature !== null)
+            .map((u) => (
+              <li key={`${u.index}${u.feature}`} className="quiet">
+                {u.feature}: {u.reason}
+              </li>
+            ))}
+        </ul>
+      )}
+      {level.notes.map((n) => (
+        <p key={n.note} className="quiet">
+          {n.note}
+        </p>
+      ))}
+    </Row>
+  );
+}

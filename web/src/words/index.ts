@@ -1,0 +1,19 @@
+/**
+ * Every word on screen that is not data, in one place and ready for translation: a further language is
+ * a second file of the same shape. Element codes are never translated.
+ */
+export const words = {
+  rooms: {
+    skaters: 'Skaters',
+    events: 'Events',
+    practice: 'Practice',
+    rules: 'Rules',
+    rooms: 'Rooms',
+    atTheFoot: 'Rooms, at the foot',
+  },
+  toThePage: 'To the page',
+  find: 'Find',
+  addASheet: 'Add a sheet',
+  undo: 'Undo',
+  notKnown: 'not known',
+} as const;

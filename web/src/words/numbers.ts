@@ -1,0 +1,46 @@
+/**
+ * Numbers as the look prescribes: real minus, differences always signed, decimal sign by locale.
+ * Hundredths are facts, tenths are estimates.
+ */
+const locale = () => (typeof navigator === 'undefined' ? 'en' : navigator.language);
+
+const decimals = (value: number, digits: number): string =>
+  new Intl.NumberFormat(locale(), { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
+
+/** 5735 → 57.35 */
+export const points = (hundredths: number): string => minus(decimals(hundredths / 100, 2));
+
+/** −118 → −1.18, 86 → +0.86 */
+export const signed = (hundredths: number): string =>
+  hundredths < 0 ? `−${decimals(-hundredths / 100, 2)}` : `+${decimals(hundredths / 100, 2)}`;
+
+/** An estimate: tenths at most. */
+export const tenths = (value: number): string => minus(decimals(value, 1));
+
+export const grade = (value: number): string => (value < 0 ? `−${decimals(-value, 1)}` : `+${decimals(value, 1)}`);
+
+const minus = (text: string): string => text.replace(/^-/, '−');
+
+/** 105 seconds → 1:45 */
+export const clock = (seconds: number): string =>
+  `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;
+
+/** A chance in days of twenty; the exact value stands under "why?". */
+export function days(p: number): string {
+  const of20 = Math.round(p * 20);
+  if (of20 < 1) return 'hardly ever';
+  if (of20 > 19) return 'nearly always';
+  return `on about ${of20} of 20 days`;
+}
+
+/** 2023-10-14 → Sat, 14 October 2023, in the reader's language. */
+export const day = (iso: string): string =>
+  new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), {
+    weekday: 'short',
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+  });
+
+export const shortDay = (iso: string): string =>
+  new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), { day: 'numeric', month: 'short' });
