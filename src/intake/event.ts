@@ -68,6 +68,8 @@ function rankRemarks(entries: readonly EventEntry[]): string[] {
     const before = ranked[i];
     if (before?.total == null || here.total === null || before.total > here.total) return [];
     if (before.total === here.total) return [];
-    return [`Rank ${before.rank ?? ''} has ${before.total.toFixed(2)}, rank ${here.rank ?? ''} has ${here.total.toFixed(2)}: a rank or a total may be misread.`];
+    return [
+      `Rank ${before.rank ?? ''} has ${before.total.toFixed(2)}, rank ${here.rank ?? ''} has ${here.total.toFixed(2)}: a rank or a total may be misread.`,
+    ];
   });
 }

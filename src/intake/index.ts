@@ -2,6 +2,15 @@
 export type { Token, TokenAlternative } from './token.ts';
 export type { Doubt, Given, SheetReading } from './recognise/reading.ts';
 export { createRecogniser, type Recogniser, type RecogniserOptions } from './recognise/stream.ts';
-export { readSheet, readSheetText, sheetForm, type IntakeItem, type IntakeOptions, type PageSource, type SheetForm, type SheetInput } from './read-sheet.ts';
+export {
+  readSheet,
+  readSheetText,
+  sheetForm,
+  type IntakeItem,
+  type IntakeOptions,
+  type PageSource,
+  type SheetForm,
+  type SheetInput,
+} from './read-sheet.ts';
 export { eventTables, type EventEntry, type EventTable } from './event.ts';
 export { readColumnMap, ROLES, type ColumnMap, type Role } from './forms/records.ts';

@@ -18,7 +18,11 @@ export interface SheetInput {
 }
 
 /** Words page by page, e.g. from a PDF file or a photograph; trouble with a page stands in its place. */
-export type PageSource = (bytes: Uint8Array) => AsyncIterable<Result<{ readonly page: number; readonly tokens: readonly Token[]; readonly trouble?: Problem | null }>>;
+export type PageSource = (
+  bytes: Uint8Array,
+) => AsyncIterable<
+  Result<{ readonly page: number; readonly tokens: readonly Token[]; readonly trouble?: Problem | null }>
+>;
 
 export interface IntakeOptions {
   readonly library: Library;
@@ -58,7 +62,10 @@ function textForm(text: string): Exclude<SheetForm, 'pdf' | 'picture'> {
  * sheet. Nothing is thrown for what the input holds; troubles are items. An input in which nothing can
  * be read ends with a problem.
  */
-export async function* readSheet(input: SheetInput, options: IntakeOptions): AsyncGenerator<IntakeItem, void, undefined> {
+export async function* readSheet(
+  input: SheetInput,
+  options: IntakeOptions,
+): AsyncGenerator<IntakeItem, void, undefined> {
   const form = input.text === undefined ? byteForm(input.bytes ?? new Uint8Array()) : 'text';
   if (form === 'pdf' || form === 'picture') {
     yield* readPages(input.bytes ?? new Uint8Array(), form, options);
@@ -68,15 +75,28 @@ export async function* readSheet(input: SheetInput, options: IntakeOptions): Asy
     yield { problem: NOT_A_SHEET };
     return;
   }
-  const text = input.text === undefined ? decodeText(input.bytes ?? new Uint8Array()) : ({ ok: true, value: input.text } as const);
+  const text =
+    input.text === undefined ? decodeText(input.bytes ?? new Uint8Array()) : ({ ok: true, value: input.text } as const);
   if (!text.ok) yield { problem: text.error };
   else yield* readSheetText(text.value, options);
 }
 
-async function* readPages(bytes: Uint8Array, form: 'pdf' | 'picture', options: IntakeOptions): AsyncGenerator<IntakeItem, void, undefined> {
+async function* readPages(
+  bytes: Uint8Array,
+  form: 'pdf' | 'picture',
+  options: IntakeOptions,
+): AsyncGenerator<IntakeItem, void, undefined> {
   const source = options[form];
   if (source === undefined) {
-    yield { problem: { ...NOT_A_SHEET, code: 'intake.no-reader', found: form === 'pdf' ? 'a PDF file' : 'a picture', expected: 'text, a web page or a table', advice: 'Copy the text of the sheet and paste it.' } };
+    yield {
+      problem: {
+        ...NOT_A_SHEET,
+        code: 'intake.no-reader',
+        found: form === 'pdf' ? 'a PDF file' : 'a picture',
+        expected: 'text, a web page or a table',
+        advice: 'Copy the text of the sheet and paste it.',
+      },
+    };
     return;
   }
   const recogniser = createRecogniser(options);
@@ -131,7 +151,9 @@ function itemsOf(text: string, options: IntakeOptions): Iterable<IntakeItem> {
     case 'csv':
       return csvItems(text, separatorOf(text) ?? ',', options);
     case 'text':
-      return options.map === undefined ? lineItems(linesOfText(text), options) : csvItems(text, text.includes('\t') ? '\t' : ',', options);
+      return options.map === undefined
+        ? lineItems(linesOfText(text), options)
+        : csvItems(text, text.includes('\t') ? '\t' : ',', options);
     case 'unknown':
       return [{ problem: NOT_A_SHEET }];
   }
@@ -145,7 +167,10 @@ function* jsonItems(text: string): Generator<IntakeItem> {
   }
 }
 
-function* lineItems(lines: Iterable<{ readonly tokens: readonly Token[]; readonly at: string }>, options: IntakeOptions): Generator<IntakeItem> {
+function* lineItems(
+  lines: Iterable<{ readonly tokens: readonly Token[]; readonly at: string }>,
+  options: IntakeOptions,
+): Generator<IntakeItem> {
   const recogniser = createRecogniser(options);
   for (const { tokens, at } of lines) for (const sheet of recogniser.line(tokens, at)) yield { sheet };
   for (const sheet of recogniser.end()) yield { sheet };
@@ -157,7 +182,10 @@ function* csvItems(text: string, separator: string, options: IntakeOptions): Gen
   const start = rows.findIndex((row) => recordRoles(row, options.map) !== null);
   const roles = start < 0 || start > 5 ? null : recordRoles(rows[start] ?? [], options.map);
   if (roles === null) {
-    yield* lineItems(rows.map((row, i) => ({ tokens: tokensOfCells(row, i + 1), at: `line ${i + 1}` })), options);
+    yield* lineItems(
+      rows.map((row, i) => ({ tokens: tokensOfCells(row, i + 1), at: `line ${i + 1}` })),
+      options,
+    );
     return;
   }
   // A map by column numbers alone may stand over a table without headings.

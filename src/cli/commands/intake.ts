@@ -3,7 +3,6 @@ import { readFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { parse as parseYaml } from 'yaml';
 
-import { nodeSources } from '../../intake/node.ts';
 import { readColumnMap, readSheet, type ColumnMap, type Given, type SheetReading } from '../../intake/index.ts';
 import { fail, ok, parseSegment } from '../../notation/index.ts';
 import { libraryInUse } from '../overlays.ts';

@@ -12,7 +12,11 @@ const SAMPLE = 40;
  * cells; null if the text is no table. A comma that is a decimal sign does not count.
  */
 export function separatorOf(text: string): string | null {
-  const lines = text.slice(0, 20_000).split(/\r?\n/).filter((line) => line.trim() !== '').slice(0, SAMPLE);
+  const lines = text
+    .slice(0, 20_000)
+    .split(/\r?\n/)
+    .filter((line) => line.trim() !== '')
+    .slice(0, SAMPLE);
   let best: string | null = null;
   let most = 0;
   for (const separator of SEPARATORS) {
@@ -77,7 +81,9 @@ function takeQuoted(text: string, from: number, separator: string): { text: stri
     cell += text.slice(at, quote);
     if (text[quote + 1] !== '"') {
       const next = text[quote + 1];
-      return next === undefined || next === separator || next === '\n' || next === '\r' ? { text: cell, end: quote + 1 } : null;
+      return next === undefined || next === separator || next === '\n' || next === '\r'
+        ? { text: cell, end: quote + 1 }
+        : null;
     }
     cell += '"';
     at = quote + 2;

@@ -23,7 +23,14 @@ export function byteForm(bytes: Uint8Array): ByteForm {
   if (known !== undefined) return known[0];
   const start = bytes.subarray(0, PDF_MARK_WITHIN);
   for (let i = 0; i + 4 < start.length; i++) {
-    if (start[i] === 0x25 && start[i + 1] === 0x50 && start[i + 2] === 0x44 && start[i + 3] === 0x46 && start[i + 4] === 0x2d) return 'pdf';
+    if (
+      start[i] === 0x25 &&
+      start[i + 1] === 0x50 &&
+      start[i + 2] === 0x44 &&
+      start[i + 3] === 0x46 &&
+      start[i + 4] === 0x2d
+    )
+      return 'pdf';
   }
   return isText(bytes) ? 'text' : 'unknown';
 }

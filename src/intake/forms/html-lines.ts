@@ -2,7 +2,11 @@ import { Parser } from 'htmlparser2';
 import { tokensOfCells, type SourceLine } from './text-lines.ts';
 
 const SKIPPED = new Set(['script', 'style', 'noscript', 'template', 'head', 'svg', 'math']);
-const BLOCKS = new Set('p div section article header footer main h1 h2 h3 h4 h5 h6 li ul ol dl dt dd br hr pre caption table tbody thead tfoot form fieldset blockquote'.split(' '));
+const BLOCKS = new Set(
+  'p div section article header footer main h1 h2 h3 h4 h5 h6 li ul ol dl dt dd br hr pre caption table tbody thead tfoot form fieldset blockquote'.split(
+    ' ',
+  ),
+);
 const MAX_CELLS = 400;
 const MAX_SPAN = 60;
 
@@ -74,4 +78,5 @@ export function linesOfHtml(html: string): SourceLine[] {
 }
 
 /** A page or a piece of one. */
-export const looksLikeHtml = (text: string): boolean => /<(?:!doctype html|html|table|tr|body|div)[\s>]/i.test(text.slice(0, 4000));
+export const looksLikeHtml = (text: string): boolean =>
+  /<(?:!doctype html|html|table|tr|body|div)[\s>]/i.test(text.slice(0, 4000));

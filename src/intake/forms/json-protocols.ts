@@ -13,7 +13,10 @@ export const looksLikeJson = (text: string): boolean => /^\s*[[{]/.test(text.sli
 /** Protocols of a JSON value, an array of them, or JSON Lines; a bad line does not stop the others. */
 export function protocolsOfJson(text: string): JsonProtocol[] {
   const whole = parsed(text);
-  if (whole.ok) return (Array.isArray(whole.value) ? whole.value : [whole.value]).map((one: unknown, i) => checked(one, `value ${i + 1}`));
+  if (whole.ok)
+    return (Array.isArray(whole.value) ? whole.value : [whole.value]).map((one: unknown, i) =>
+      checked(one, `value ${i + 1}`),
+    );
   const lines = text.split('\n');
   return lines.flatMap((line, i) => {
     if (line.trim() === '') return [];

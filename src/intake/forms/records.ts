@@ -7,9 +7,33 @@ import type { Given } from '../recognise/reading.ts';
 
 /** What a column of a table of records can hold. */
 export const ROLES = [
-  'skater', 'category', 'segment', 'season', 'date', 'competition', 'body', 'rank', 'startNumber',
-  'no', 'code', 'info', 'half', 'base', 'goe', 'score', 'feedback', 'component', 'factor', 'mark', 'referee',
-  'tes', 'pcs', 'total', 'deductions', 'bonus', 'ignore',
+  'skater',
+  'category',
+  'segment',
+  'season',
+  'date',
+  'competition',
+  'body',
+  'rank',
+  'startNumber',
+  'no',
+  'code',
+  'info',
+  'half',
+  'base',
+  'goe',
+  'score',
+  'feedback',
+  'component',
+  'factor',
+  'mark',
+  'referee',
+  'tes',
+  'pcs',
+  'total',
+  'deductions',
+  'bonus',
+  'ignore',
 ] as const;
 export type Role = (typeof ROLES)[number];
 
@@ -66,11 +90,17 @@ export interface RecordSheet {
  * Groups records (one row per element or component) into sheets; rows of one skater, category and
  * segment belong together wherever they stand.
  */
-export function sheetsOfRecords(rows: readonly (readonly string[])[], roles: readonly (Role | null)[], firstLine: number): RecordSheet[] {
+export function sheetsOfRecords(
+  rows: readonly (readonly string[])[],
+  roles: readonly (Role | null)[],
+  firstLine: number,
+): RecordSheet[] {
   const groups = new Map<string, { row: readonly string[]; at: number }[]>();
   rows.forEach((row, i) => {
     if (row.every((cell) => cell.trim() === '')) return;
-    const key = (['skater', 'category', 'segment', 'competition'] as const).map((role) => valueOf(row, roles, role)).join('|');
+    const key = (['skater', 'category', 'segment', 'competition'] as const)
+      .map((role) => valueOf(row, roles, role))
+      .join('|');
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [{ row, at: firstLine + i }]);
     else group.push({ row, at: firstLine + i });
@@ -83,10 +113,17 @@ const valueOf = (row: readonly string[], roles: readonly (Role | null)[], role: 
   return i < 0 ? '' : (row[i] ?? '').trim();
 };
 
-function sheetOf(group: readonly { row: readonly string[]; at: number }[], roles: readonly (Role | null)[]): RecordSheet {
-  const value = (role: Role): string => group.map(({ row }) => valueOf(row, roles, role)).find((one) => one !== '') ?? '';
+function sheetOf(
+  group: readonly { row: readonly string[]; at: number }[],
+  roles: readonly (Role | null)[],
+): RecordSheet {
+  const value = (role: Role): string =>
+    group.map(({ row }) => valueOf(row, roles, role)).find((one) => one !== '') ?? '';
   const at = `line ${group[0]?.at ?? 0}`;
-  const line = (cells: readonly string[], where: string): SourceLine => ({ tokens: tokensOfCells(cells, 1), at: where });
+  const line = (cells: readonly string[], where: string): SourceLine => ({
+    tokens: tokensOfCells(cells, 1),
+    at: where,
+  });
   const labelled = (['rank', 'startNumber'] as const).map((role) => line([LABEL[role], value(role)], at));
   const rows = group.map(({ row, at: number }) => line(rowCells(row, roles), `line ${number}`));
   const totals = (['tes', 'pcs', 'bonus', 'deductions', 'total'] as const).filter((role) => value(role) !== '');
@@ -101,10 +138,20 @@ function sheetOf(group: readonly { row: readonly string[]; at: number }[], roles
   };
 }
 
-const LABEL = { skater: 'Skater', rank: 'Rank', startNumber: 'Start', tes: 'TES', pcs: 'PCS', total: 'Total', deductions: 'Deductions', bonus: 'Bonus' } as const;
+const LABEL = {
+  skater: 'Skater',
+  rank: 'Rank',
+  startNumber: 'Start',
+  tes: 'TES',
+  pcs: 'PCS',
+  total: 'Total',
+  deductions: 'Deductions',
+  bonus: 'Bonus',
+} as const;
 
 /** Tables made by programs print 9.4 or 10 for 9.40 and 10.00. */
-const twoDecimals = (text: string): string => (/^[+-]?\d+$/.test(text) ? `${text}.00` : /^[+-]?\d+[.,]\d$/.test(text) ? `${text}0` : text);
+const twoDecimals = (text: string): string =>
+  /^[+-]?\d+$/.test(text) ? `${text}.00` : /^[+-]?\d+[.,]\d$/.test(text) ? `${text}0` : text;
 
 const POINTS: ReadonlySet<Role> = new Set(['base', 'goe', 'score', 'factor']);
 
@@ -117,22 +164,50 @@ function rowCells(row: readonly string[], roles: readonly (Role | null)[]): stri
   const marks = roles.flatMap((role, i) => (role === 'mark' ? [(row[i] ?? '').trim()] : []));
   const name = cell('component') === '' ? cell('code') : cell('component');
   const isComponent = cell('component') !== '' || (cell('factor') !== '' && parsedCode(name) === null);
-  if (isComponent) return [name, cell('factor'), ...marks.map((mark) => (mark === '' ? '-' : twoDecimals(mark))), cell('score')];
+  if (isComponent)
+    return [name, cell('factor'), ...marks.map((mark) => (mark === '' ? '-' : twoDecimals(mark))), cell('score')];
   const half = /^(?:x|true|1|yes|ja)$/i.test(cell('half')) ? 'x' : '';
   const grades = marks.map((mark) => (mark === '' ? '-' : mark.replace(/[.,]0+$/, '')));
-  return [cell('no'), cell('code'), cell('info'), cell('base'), half, cell('goe'), ...grades, cell('score'), cell('feedback')];
+  return [
+    cell('no'),
+    cell('code'),
+    cell('info'),
+    cell('base'),
+    half,
+    cell('goe'),
+    ...grades,
+    cell('score'),
+    cell('feedback'),
+  ];
 }
 
 function givenOf(value: (role: Role) => string): Given {
   const text = (role: Role): string | undefined => (value(role) === '' ? undefined : value(role));
-  const segment = /short|kurz|court|^sp$/i.test(value('segment')) ? 'short' : /free|kür|libre|^fs$|long/i.test(value('segment')) ? 'free' : undefined;
-  return { season: text('season'), category: text('category'), segment, competition: text('competition'), date: text('date'), body: text('body') };
+  const segment = /short|kurz|court|^sp$/i.test(value('segment'))
+    ? 'short'
+    : /free|kür|libre|^fs$|long/i.test(value('segment'))
+      ? 'free'
+      : undefined;
+  return {
+    season: text('season'),
+    category: text('category'),
+    segment,
+    competition: text('competition'),
+    date: text('date'),
+    body: text('body'),
+  };
 }
 
 /** Checks what a `--map` file holds: an object of column headings and roles. */
 export function readColumnMap(value: unknown): Result<ColumnMap> {
   const problem = (at: string, found: string) =>
-    fail({ code: 'intake.map', at, found, expected: `a column heading and one of ${ROLES.join(', ')}`, advice: 'Write for example { "Elem.": "code" }.' });
+    fail({
+      code: 'intake.map',
+      at,
+      found,
+      expected: `a column heading and one of ${ROLES.join(', ')}`,
+      advice: 'Write for example { "Elem.": "code" }.',
+    });
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return problem('map', typeof value);
   const columns: unknown = 'columns' in value ? value.columns : value;
   if (typeof columns !== 'object' || columns === null) return problem('columns', typeof columns);

@@ -1,6 +1,13 @@
 import { componentPoints, panelMean, type ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
-import { componentRows, isQuarter, planComponents, type ComponentHints, type ComponentPlan, type ComponentRow } from './component-plan.ts';
+import {
+  componentRows,
+  isQuarter,
+  planComponents,
+  type ComponentHints,
+  type ComponentPlan,
+  type ComponentRow,
+} from './component-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
 import type { Entry } from './row.ts';
 import { commonest, extentsOf, placed } from './table.ts';
@@ -25,11 +32,15 @@ export interface ComponentBlock {
 }
 
 /** Reads the lines of a component block. */
-export function readComponents(lines: readonly Line[], hints: ComponentHints): ComponentBlock {
+export function readComponents(
+  lines: readonly Line[],
+  hints: ComponentHints,
+  before: ComponentPlan | null = null,
+): ComponentBlock {
   const rows = componentRows(lines);
   const width = commonest(rows.map((row) => row.entries.length));
   const full = rows.filter((row) => row.entries.length === width).map((row) => row.entries);
-  const plans = rows.length === 0 ? null : planComponents(full, hints);
+  const plans = rows.length === 0 ? null : planComponents(full, hints, before);
   const plan = plans?.best ?? null;
   const extents = extentsOf(full);
   const read = rows.map((row): ReadComponent => {
@@ -73,9 +84,17 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
   return block.rows.map((read, i) => {
     const at = `components[${i}]`;
     if (read.factor !== null && read.factor !== usual) {
-      doubt(verdict, `${at}.factor`, toPoints(read.factor), [toPoints(usual)], 'The other components have another factor.');
+      doubt(
+        verdict,
+        `${at}.factor`,
+        toPoints(read.factor),
+        [toPoints(usual)],
+        'The other components have another factor.',
+      );
     }
     verdict.figures += 2 + read.marks.length;
+    if (block.rows.length < FEWEST_ROWS)
+      doubt(verdict, at, read.row.name, [], 'Too few rows to be sure of the columns.');
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
     else judgeRow(read, at, plan, { pcsCloses, twoDecimals, active }, verdict);
     for (const rival of block.rivals.slice(0, 4)) judgeRival(read, rival, at, verdict);
@@ -89,6 +108,8 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
   });
 }
 
+/** With fewer rows, columns can close by accident. */
+const FEWEST_ROWS = 3;
 const UNLIKE = 'Printed unlike the other figures: a digit may be missing.';
 /** So far from the middle of the panel a mark may be a misreading that the trimming hides. */
 const FAR = 350;
@@ -97,18 +118,34 @@ function oddMark(entry: Entry, middle: number, twoDecimals: boolean): string | n
   const value = entry.value ?? 0;
   if (!isQuarter(value)) return 'A component mark runs from 0.25 to 10.00 in quarter steps.';
   if (entry.maimed || (twoDecimals && entry.decimals !== 2)) return UNLIKE;
-  return Math.abs(value - middle) >= FAR ? 'Far from the marks of the other judges; the trimming would hide a misreading.' : null;
+  return Math.abs(value - middle) >= FAR
+    ? 'Far from the marks of the other judges; the trimming would hide a misreading.'
+    : null;
 }
 
-const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
+const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 
 /** As for elements: a lost mark looks like a missing one where another mark closes the row too. */
-function judgeEmptyMark(read: ReadComponent, at: string, plan: ComponentPlan, active: ReadonlySet<number>, verdict: Verdict): void {
+function judgeEmptyMark(
+  read: ReadComponent,
+  at: string,
+  plan: ComponentPlan,
+  active: ReadonlySet<number>,
+  verdict: Verdict,
+): void {
   read.marks.forEach((mark, j) => {
     if (mark !== null || !active.has(j) || plan.panel === null) return;
     const { panel } = plan;
     const others = QUARTERS.filter((one) => panelMean(read.marks.with(j, one), panel) === read.score).map(toPoints);
-    if (others.length > 0) doubt(verdict, `${at}.marks[${j}]`, null, others, 'No mark of this judge was found, and with one of these the row closes as well.');
+    if (others.length > 0)
+      doubt(
+        verdict,
+        `${at}.marks[${j}]`,
+        null,
+        others,
+        'No mark of this judge was found, and with one of these the row closes as well.',
+      );
   });
 }
 
@@ -116,14 +153,23 @@ const QUARTERS = Array.from({ length: 40 }, (_, i) => 25 * (i + 1));
 
 /** Another arrangement of the columns closes as well. */
 function judgeRival(read: ReadComponent, rival: ComponentPlan, at: string, verdict: Verdict): void {
-  const other = (read.entries ?? []).slice(rival.from, rival.to).map((entry) => (entry?.value == null ? null : toPoints(entry.value)));
+  const other = (read.entries ?? [])
+    .slice(rival.from, rival.to)
+    .map((entry) => (entry?.value == null ? null : toPoints(entry.value)));
   const why = 'Another choice of the columns closes as well.';
   const marks = read.marks.map((mark) => (mark === null ? null : toPoints(mark)));
   if (JSON.stringify(other) !== JSON.stringify(marks)) doubt(verdict, `${at}.marks`, marks, [other], why);
   for (const name of ['factor', 'score'] as const) {
     const c = rival[name];
     const value = c === null ? null : (read.entries?.[c]?.value ?? null);
-    if (value !== read[name]) doubt(verdict, `${at}.${name}`, read[name] === null ? null : toPoints(read[name]), value === null ? [] : [toPoints(value)], why);
+    if (value !== read[name])
+      doubt(
+        verdict,
+        `${at}.${name}`,
+        read[name] === null ? null : toPoints(read[name]),
+        value === null ? [] : [toPoints(value)],
+        why,
+      );
   }
 }
 

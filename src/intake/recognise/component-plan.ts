@@ -24,6 +24,7 @@ export interface ComponentPlan {
 }
 
 const QUARTER = 25;
+const SMALL = 500;
 const TOP = 1000;
 
 export const isQuarter = (value: number): boolean => value >= QUARTER && value <= TOP && value % QUARTER === 0;
@@ -37,6 +38,7 @@ export function isComponentLine(line: Line, within: boolean): boolean {
   let decimals = 0;
   let figures = 0;
   let large = 0;
+  let small = 0;
   let named = false;
   for (const cell of line.cells) {
     if (cell.kind === 'code') return false;
@@ -46,11 +48,14 @@ export function isComponentLine(line: Line, within: boolean): boolean {
     figures++;
     if (value < 0) return false;
     if (isQuarter(value)) quarters++;
+    if (cell.figure?.decimals === 0 && value <= SMALL) small++;
     if (cell.figure !== null && cell.figure.decimals > 0) decimals++;
     if (value > TOP) large++;
   }
   if (figures < 3 || decimals === 0 || large > 2) return false;
   if (!named && !within) return false;
+  // Small whole numbers are grades: an element row whose code cannot be read.
+  if (small >= 3 && decimals <= 4) return false;
   // A line of marks ends in figures that are no quarters: factor, score, factored score.
   return quarters >= Math.max(within ? 1 : 2, figures - 4) && (quarters >= 3 || (within && decimals >= 3));
 }
@@ -109,20 +114,58 @@ export interface ComponentHints {
  * is not enough (a factor of 1.00 can pass for the lowest mark), so the printed component score, an
  * equal factor in all rows and the panel of the elements count too.
  */
-export function planComponents(table: Table, hints: ComponentHints): ComponentPlans | null {
+export function planComponents(
+  table: Table,
+  hints: ComponentHints,
+  before: ComponentPlan | null = null,
+): ComponentPlans | null {
   const width = table[0]?.length ?? 0;
-  const plans = hints.panels.flatMap((panel) => runsOf(table, width).flatMap((run) => plansOfRun(table, width, run, panel)));
-  const rank = (plan: ComponentPlan): number =>
-    100 * plan.closed +
-    50 * Number(plan.panel === hints.panels[0]) -
-    UNEXPLAINED * unexplained(table, plan) +
-    60 * Number(sumCloses(table, plan, hints)) + 40 * Number(hasOneFactor(table, plan)) + 30 * Number(plan.to - plan.from === hints.judges);
-  const ranked = plans.map((plan) => ({ plan, rank: rank(plan) })).sort((a, b) => b.rank - a.rank || size(b.plan) - size(a.plan));
+  if (before !== null && before.width === width && fitsAgain(table, before, hints)) return { best: before, rivals: [] };
+  const runs = runsOf(table, width);
+  const ranked: { plan: ComponentPlan; rank: number }[] = [];
+  for (const panel of hints.panels) {
+    for (const run of runs)
+      for (const plan of plansOfRun(table, width, run, panel)) ranked.push({ plan, rank: rankOf(plan, table, hints) });
+    // The usual way to average explains every row: no other way is tried.
+    if (
+      ranked.some(
+        ({ plan }) => plan.closed === table.length && sumCloses(table, plan, hints) && hasOneFactor(table, plan),
+      )
+    )
+      break;
+  }
+  ranked.sort((a, b) => b.rank - a.rank || size(b.plan) - size(a.plan));
   const [first] = ranked;
   if (first === undefined) return null;
   const rivals = ranked.filter((one) => one.rank === first.rank && differs(one.plan, first.plan, table));
   return { best: first.plan, rivals: rivals.map((one) => one.plan) };
 }
+
+/** The plan of the sheet before explains everything here too. */
+function fitsAgain(table: Table, plan: ComponentPlan, hints: ComponentHints): boolean {
+  const { score, panel } = plan;
+  if (score === null || panel === null || table.length < 3) return false;
+  const closes = table.every((row) => row[score]?.value != null && row[score].value === meanOf(row, plan, panel));
+  return closes && hasOneFactor(table, plan) && sumCloses(table, plan, hints);
+}
+
+const meanOf = (
+  row: readonly (Entry | null)[],
+  { from, to }: { from: number; to: number },
+  panel: PanelRule,
+): number | null =>
+  panelMean(
+    row.slice(from, to).map((one) => one?.value ?? null),
+    panel,
+  );
+
+const rankOf = (plan: ComponentPlan, table: Table, hints: ComponentHints): number =>
+  100 * plan.closed +
+  50 * Number(plan.panel === hints.panels[0]) -
+  UNEXPLAINED * unexplained(table, plan) +
+  60 * Number(sumCloses(table, plan, hints)) +
+  40 * Number(hasOneFactor(table, plan)) +
+  30 * Number(plan.to - plan.from === hints.judges);
 
 /** A column of figures that stays without a role speaks against a plan (a referee's is one). */
 const UNEXPLAINED = 60;
@@ -142,7 +185,8 @@ const size = (plan: ComponentPlan): number => plan.to - plan.from + (plan.factor
 function sumCloses(table: Table, plan: ComponentPlan, hints: ComponentHints): boolean {
   if (plan.score === null || plan.factor === null) return false;
   let sum = 0;
-  for (const row of table) sum += componentPoints(row[plan.score]?.value ?? null, row[plan.factor]?.value ?? null) ?? NaN;
+  for (const row of table)
+    sum += componentPoints(row[plan.score]?.value ?? null, row[plan.factor]?.value ?? null) ?? NaN;
   return hints.isPrinted(sum);
 }
 
@@ -151,7 +195,13 @@ const hasOneFactor = (table: Table, { factor }: ComponentPlan): boolean =>
 
 function differs(a: ComponentPlan, b: ComponentPlan, table: Table): boolean {
   const values = (plan: ComponentPlan): string =>
-    JSON.stringify(table.map((row) => [row.slice(plan.from, plan.to), ...[plan.factor, plan.score].map((c) => (c === null ? null : row[c]))].map((one) => (Array.isArray(one) ? one.map((entry) => entry?.value) : one?.value))));
+    JSON.stringify(
+      table.map((row) =>
+        [row.slice(plan.from, plan.to), ...[plan.factor, plan.score].map((c) => (c === null ? null : row[c]))].map(
+          (one) => (Array.isArray(one) ? one.map((entry) => entry?.value) : one?.value),
+        ),
+      ),
+    );
   return values(a) !== values(b);
 }
 
@@ -161,8 +211,8 @@ function runsOf(table: Table, width: number): { from: number; to: number }[] {
     if (!isMarks(table, from)) continue;
     let to = from;
     while (to < width && isMarks(table, to)) to++;
-    for (let left = 0; left <= 1; left++) {
-      for (let right = 0; right <= 1; right++) {
+    for (let left = 0; left <= 2; left++) {
+      for (let right = 0; right <= 2; right++) {
         if (to - right - from - left >= 1) runs.push({ from: from + left, to: to - right });
       }
     }
@@ -178,16 +228,15 @@ function isMarks(table: Table, c: number): boolean {
 }
 
 function plansOfRun(table: Table, width: number, run: { from: number; to: number }, panel: PanelRule): ComponentPlan[] {
-  const means = table.map((row) =>
-    panelMean(
-      row.slice(run.from, run.to).map((one) => one?.value ?? null),
-      panel,
-    ),
-  );
   const others = Array.from({ length: width }, (_, c) => c).filter((c) => c < run.from || c >= run.to);
-  return [null, ...others].map((score) => {
-    const closed =
-      score === null ? 0 : table.filter((row, r) => row[score]?.value != null && row[score].value === means[r]).length;
+  if (others.length > MAX_OTHERS) return [];
+  const means = table.map((row) => meanOf(row, run, panel));
+  const closedAt = (c: number): number =>
+    table.filter((row, r) => row[c]?.value != null && row[c].value === means[r]).length;
+  const scores = others.map((score) => ({ score, closed: closedAt(score) })).filter((one) => one.closed > 0);
+  const tried: { score: number | null; closed: number }[] =
+    scores.length > 0 ? scores : [{ score: null, closed: 0 }, ...others.map((score) => ({ score, closed: 0 }))];
+  return tried.map(({ score, closed }) => {
     const { factor, factored } = factorColumns(
       table,
       others.filter((c) => c !== score),
@@ -196,6 +245,9 @@ function plansOfRun(table: Table, width: number, run: { from: number; to: number
     return { width, factor, factored, score, ...run, panel, closed };
   });
 }
+
+/** Factor, score, factored score, a referee and one column more: what can stand beside the judges. */
+const MAX_OTHERS = 5;
 
 /** The factor: a column whose product with the score is another column, else one that is everywhere the same. */
 function factorColumns(
@@ -215,7 +267,7 @@ function factorColumns(
   const same = open.find((c) => {
     const values = table.map((row) => row[c]?.value ?? null);
     return (
-      values.every((one) => one !== null && one > 0 && one <= TOP) &&
+      values.every((one) => one !== null && one >= 0 && one <= TOP) &&
       2 * values.filter((one) => one === values[0]).length > values.length
     );
   });

@@ -28,10 +28,13 @@ export interface DeductionLines {
   readonly totals: readonly number[];
 }
 
+const NOTHING: DeductionLines = { items: [], totals: [] };
+
 /** What a line says about deductions; nothing if it has no word for them. */
 export function readDeductions(text: string): DeductionLines {
   const items: PrintedDeduction[] = [];
   const totals: number[] = [];
+  if (!/\p{L}.*\d[.,]\d/u.test(text)) return NOTHING;
   for (const match of text.slice(0, 240).matchAll(ITEM)) {
     const [, label = '', before, times, number = '', after] = match;
     const value = pointsOf(number);

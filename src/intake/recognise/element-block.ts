@@ -1,4 +1,4 @@
-import { formatElement, parseCode } from '../../notation/index.ts';
+import { formatElement, parseCode, type ParsedCode } from '../../notation/index.ts';
 import type { ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
 import { marksOf, planElements, strength, type ElementPlan, type Plans } from './element-plan.ts';
@@ -34,6 +34,8 @@ export interface ElementBlock {
 /** What is known from the rest of the sheet. */
 export interface ElementHints {
   readonly judges: number | null;
+  /** The plan of the sheet before. */
+  readonly before: ElementPlan | null;
   /** Judges that a row of column heads counts. */
   readonly headed: number | null;
 }
@@ -49,18 +51,25 @@ export function readElements(
     const fullRows = rows.filter((row) => row.entries.length === width);
     const table = fullRows.map((row) => row.entries);
     const places = fullRows.map((row) => rows.indexOf(row));
-    return { rows, table, plans: choose((seasons) => planElements(fullRows, table, places, seasons, hints.judges)) };
+    return { rows, table, plans: choose((seasons) => planElements({ rows: fullRows, table, places }, seasons, hints)) };
   });
   const closed = (one: (typeof trials)[number]): number => (one.plans === null ? -1 : strength(one.plans.best));
-  const best = trials.reduce<(typeof trials)[number] | null>((a, b) => (a === null || closed(b) > closed(a) ? b : a), null);
+  const best = trials.reduce<(typeof trials)[number] | null>(
+    (a, b) => (a === null || closed(b) > closed(a) ? b : a),
+    null,
+  );
   const { rows, table, plans } = best ?? { rows: [], table: [], plans: null };
   const plan = plans === null ? null : preferred(plans, hints);
   const rivals =
     plans === null || plan === null
       ? []
       : [plans.best, ...plans.rivals].filter((one) => one !== plan && isOpen(one, plan, hints));
-  const extents = extentsOf(table);
-  const read = rows.map((row) => readRow(row, plan, extents === null ? null : (entries) => placed(entries, extents)));
+  let extents: ReturnType<typeof extentsOf> | undefined;
+  const placing: Placing = (entries) => {
+    extents ??= extentsOf(table);
+    return extents === null ? null : placed(entries, extents);
+  };
+  const read = rows.map((row) => readRow(row, plan, placing));
   const scores = read.map((one) => one.score);
   const sum =
     plan?.score == null || scores.includes(null) ? null : scores.reduce<number>((total, one) => total + (one ?? 0), 0);
@@ -79,7 +88,7 @@ function preferred(plans: Plans, hints: ElementHints): ElementPlan {
 const isOpen = (one: ElementPlan, chosen: ElementPlan, hints: ElementHints): boolean =>
   size(chosen) !== (hints.judges ?? hints.headed) || size(one) === size(chosen);
 
-type Placing = ((entries: readonly Entry[]) => readonly (Entry | null)[] | null) | null;
+type Placing = (entries: readonly Entry[]) => readonly (Entry | null)[] | null;
 
 function readRow(row: Row, plan: ElementPlan | null, placing: Placing): ReadRow {
   const entries = plan === null ? null : fit(row.entries, plan, placing);
@@ -100,7 +109,7 @@ function readRow(row: Row, plan: ElementPlan | null, placing: Placing): ReadRow 
 /** Entries of one row in the columns of the plan. */
 function fit(entries: readonly Entry[], plan: ElementPlan, placing: Placing): readonly (Entry | null)[] | null {
   if (entries.length === plan.width) return entries;
-  const byPlace = entries.length < plan.width ? (placing?.(entries) ?? null) : null;
+  const byPlace = entries.length < plan.width ? placing(entries) : null;
   if (byPlace !== null) return byPlace;
   if (entries.length === plan.width - (plan.to - plan.from)) return withoutMarks(entries, plan);
   if (entries.length === plan.width + 1) return withoutDash(entries, plan);
@@ -145,7 +154,8 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
   const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
   return block.rows.map((read, i) => {
     const at = `elements[${i}]`;
-    if (block.rows.length < FEWEST_ROWS) doubt(verdict, at, read.row.codeText, [], 'Too few rows to be sure of the columns.');
+    if (block.rows.length < FEWEST_ROWS)
+      doubt(verdict, at, read.row.codeText, [], 'Too few rows to be sure of the columns.');
     judgeCode(read, at, verdict);
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
     const half = judgeRow(
@@ -209,7 +219,13 @@ function judgeRow(read: ReadRow, at: string, context: Context, verdict: Verdict)
   if (baseCloses === false && printed !== null) judgeBase(read, at, printed, context, sumCloses, verdict);
   if (goeCloses === false) judgeGoe(read, at, goeTest?.expected ?? null, context, sumCloses, verdict);
   if (sumCloses !== true && baseCloses !== true && goeCloses !== true && read.entries !== null) {
-    doubt(verdict, at, read.row.entries.map((entry) => entry.cell.text).join(' '), [], `Nothing on the sheet holds the figures of this row (${read.row.at}).`);
+    doubt(
+      verdict,
+      at,
+      read.row.entries.map((entry) => entry.cell.text).join(' '),
+      [],
+      `Nothing on the sheet holds the figures of this row (${read.row.at}).`,
+    );
   }
   judgeMissing(read, at, context.plan, verdict);
   if (goeCloses === true) judgeEmptyMark(read, at, context, reading ?? printed, verdict);
@@ -299,7 +315,13 @@ function judgeGoe(
  * A judge who has marks elsewhere has none here, and some mark in this place would close the row too:
  * then the mark may be lost rather than missing.
  */
-function judgeEmptyMark(read: ReadRow, at: string, context: Context, reading: Valuation | null, verdict: Verdict): void {
+function judgeEmptyMark(
+  read: ReadRow,
+  at: string,
+  context: Context,
+  reading: Valuation | null,
+  verdict: Verdict,
+): void {
   const { plan, season } = context;
   if (plan?.panel == null || season === null || reading === null) return;
   const { min, max } = season.rulebook.values.goe;
@@ -308,7 +330,14 @@ function judgeEmptyMark(read: ReadRow, at: string, context: Context, reading: Va
     const others = Array.from({ length: max - min + 1 }, (_, k) => min + k).filter(
       (grade) => goeOf({ ...read, marks: read.marks.with(j, grade) }, context, reading)?.closes === true,
     );
-    if (others.length > 0) doubt(verdict, `${at}.marks[${j}]`, null, others, 'No mark of this judge was found, and with one of these the row closes as well.');
+    if (others.length > 0)
+      doubt(
+        verdict,
+        `${at}.marks[${j}]`,
+        null,
+        others,
+        'No mark of this judge was found, and with one of these the row closes as well.',
+      );
   });
 }
 
@@ -319,9 +348,16 @@ function judgeMissing(read: ReadRow, at: string, plan: ElementPlan | null, verdi
     doubt(verdict, `${at}.marks`, [], [], `No marks were found for an element that has a value (${read.row.at}).`);
   }
   for (const name of ['base', 'goe', 'score'] as const) {
-    if (plan[name] !== null && read[name] === null && read.entries[plan[name]] == null) {
-      doubt(verdict, `${at}.${name}`, null, [], `No figure was found in this column (${read.row.at}).`);
-    }
+    if (plan[name] === null || read[name] !== null || read.entries[plan[name]] != null) continue;
+    doubt(verdict, `${at}.${name}`, null, [], `No figure was found in this column (${read.row.at}).`);
+    // Then the other figures may stand in wrong columns too.
+    doubt(
+      verdict,
+      at,
+      read.row.entries.map((entry) => entry.cell.text).join(' '),
+      [],
+      `This row is not complete (${read.row.at}).`,
+    );
   }
 }
 
@@ -381,9 +417,20 @@ function judgePrint(
   });
 }
 
+/** Codes are shared between rows that print the same: each is written once. */
+const written = new WeakMap<ParsedCode, string>();
+
+function canonical(code: ParsedCode): string {
+  const before = written.get(code);
+  if (before !== undefined) return before;
+  const text = formatElement(code.element);
+  written.set(code, text);
+  return text;
+}
+
 function elementForm(read: ReadRow): ElementForm {
   const { row } = read;
-  const code = row.code === null ? row.codeText : formatElement(row.code.element);
+  const code = row.code === null ? row.codeText : canonical(row.code);
   const info = [...row.calls, ...(row.fall ? ['F'] : [])].join(' ');
   return {
     ...(read.no === null ? {} : { no: read.no }),

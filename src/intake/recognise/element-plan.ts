@@ -41,14 +41,14 @@ const MAX_JUDGES = 12;
  * said. `places`: where each full row stands among all rows.
  */
 export function planElements(
-  rows: readonly Row[],
-  table: Table,
-  places: readonly number[],
+  { rows, table, places }: FullRows,
   seasons: readonly Season[],
-  judges: number | null,
+  { judges, before }: { readonly judges: number | null; readonly before: ElementPlan | null },
 ): Plans | null {
   const width = table[0]?.length ?? 0;
   if (width === 0) return null;
+  const again = before === null ? null : planAgain(rows, table, before, seasons, judges);
+  if (again !== null) return { best: again, rivals: [] };
   const no = numberColumn(table, places, width);
   const trials = triples(table, width, no).flatMap((roles) => plansFor(rows, table, { ...roles, no }, seasons, judges));
   const plans = trials.length > 0 ? trials : partialPlans(rows, table, width, no, seasons, judges);
@@ -62,6 +62,43 @@ export function planElements(
     .filter((one) => strength(one) === strength(best) && (one.byRule || !best.byRule) && differs(one, best, table));
   return { best, rivals };
 }
+
+/** Rows that have every figure, and where each stands among all rows. */
+export interface FullRows {
+  readonly rows: readonly Row[];
+  readonly table: Table;
+  readonly places: readonly number[];
+}
+
+/** The plan of the sheet before, if it explains every row here too; only where the seasons are the same ones. */
+function planAgain(
+  rows: readonly Row[],
+  table: Table,
+  before: ElementPlan,
+  seasons: readonly Season[],
+  judges: number | null,
+): ElementPlan | null {
+  const [season] = before.seasons;
+  if (
+    before.width !== table[0]?.length ||
+    table.length < 5 ||
+    season === undefined ||
+    !sameSeasons(seasons, before.seasons)
+  )
+    return null;
+  if (judges !== null && before.to - before.from !== judges) return null;
+  const plan = planOf(rows, table, before, { seasons: [season], hits: baseHits(rows, table, before.base, season) });
+  const valued = rows.filter((row) => valuations(season, row)[0]?.hasValue === true).length;
+  const isFull =
+    plan.closed.sum === table.length &&
+    plan.closed.base === table.length &&
+    plan.closed.goe === valued &&
+    plan.panel === before.panel;
+  return isFull ? { ...plan, seasons: before.seasons } : null;
+}
+
+const sameSeasons = (a: readonly Season[], b: readonly Season[]): boolean =>
+  a.length === b.length && a.every((one, i) => one === b[i]);
 
 /** How much of a block closes under a plan. */
 export const strength = (plan: ElementPlan): number => 4 * plan.closed.sum + 3 * plan.closed.base + 3 * plan.closed.goe;
@@ -107,7 +144,14 @@ function isNumbering(table: Table, c: number): boolean {
   for (const row of table) {
     const entry = row[c];
     const number = (entry?.value ?? 0) / 100;
-    if (entry?.value == null || entry.decimals > 0 || number < 1 || number > table.length + MISSING_ROWS || seen.has(number)) odd++;
+    if (
+      entry?.value == null ||
+      entry.decimals > 0 ||
+      number < 1 ||
+      number > table.length + MISSING_ROWS ||
+      seen.has(number)
+    )
+      odd++;
     else seen.add(number);
   }
   // One misread number is allowed: it is what has to be seen.
@@ -217,14 +261,16 @@ function bestSeasons(rows: readonly Row[], table: Table, base: number | null, se
   let best: Season[] = [];
   let hits = 0;
   for (const season of seasons) {
-    const here = rows.filter((row, r) => fittingValuation(season, row, valueAt(table[r] ?? [], base)) !== null).length;
+    const here = baseHits(rows, table, base, season);
     if (here > hits) best = [];
     if (here >= hits) best.push(season);
     hits = Math.max(hits, here);
-    // The seasons come in order of preference: the first that explains every row will do with its equals.
   }
   return { seasons: best, hits };
 }
+
+const baseHits = (rows: readonly Row[], table: Table, base: number | null, season: Season): number =>
+  rows.filter((row, r) => fittingValuation(season, row, valueAt(table[r] ?? [], base)) !== null).length;
 
 function goeHits(rows: readonly Row[], table: Table, roles: Roster, season: Season, panel: PanelRule): number {
   if (roles.goe === null || roles.from === roles.to) return 0;

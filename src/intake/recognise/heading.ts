@@ -15,23 +15,62 @@ export interface Heading {
 
 export const NO_HEADING: Heading = { evidence: [] };
 
-export const textOf = (line: Line): string => line.cells.map((cell) => cell.text).join(' ');
+/** Remembers what was found out about a line: several questions are asked of the same one. */
+export function perLine<T>(find: (line: Line) => T): (line: Line) => T {
+  const known = new WeakMap<Line, { readonly found: T }>();
+  return (line) => {
+    const before = known.get(line);
+    if (before !== undefined) return before.found;
+    const found = find(line);
+    known.set(line, { found });
+    return found;
+  };
+}
+
+/** The words of a line with one blank between them. */
+export const textOf = perLine((line) => line.cells.map((cell) => cell.text).join(' '));
+
+const hasPoints = (line: Line): boolean => line.cells.some((cell) => cell.figure !== null && cell.figure.decimals > 0);
 
 const LONGEST = 240;
 
 /** A line with the name of a segment: two of age group, sex and segment. */
-export function namesSegment(line: Line): boolean {
-  if (line.cells.length > 20 || line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0)) return false;
-  const text = textOf(line).slice(0, LONGEST);
-  return [oneOf(SEX_WORDS, text), firstOf(AGE_WORDS, text), oneOf(SEGMENT_WORDS, text)].filter((one) => one !== null).length >= 2;
+export const namesSegment = perLine((line) => {
+  if (line.cells.length > 20 || hasPoints(line)) return false;
+  const { sex, ageGroup, segment } = wordsIn(textOf(line).slice(0, LONGEST));
+  return [sex, ageGroup, segment].filter((one) => one !== null).length >= 2;
+});
+
+interface HeadingWords {
+  readonly sex: Sex | null;
+  readonly ageGroup: AgeGroup | null;
+  readonly segment: Segment | null;
+}
+
+/** Headings repeat from page to page; the memory is bounded because texts may be hostile. */
+const MAX_KNOWN = 2000;
+const known = new Map<string, HeadingWords>();
+
+function wordsIn(text: string): HeadingWords {
+  const before = known.get(text);
+  if (before !== undefined) return before;
+  const found = {
+    sex: oneOf(SEX_WORDS, text),
+    ageGroup: firstOf(AGE_WORDS, text),
+    segment: oneOf(SEGMENT_WORDS, text),
+  };
+  if (known.size >= MAX_KNOWN) known.clear();
+  known.set(text, found);
+  return found;
 }
 
 /** A line that names columns: several words known as headings, hardly anything else. */
-export function isColumnHeader(line: Line): boolean {
+export const isColumnHeader = perLine((line) => {
+  if (line.cells.length < 2 || hasPoints(line)) return false;
   const words = line.cells.filter((cell) => cell.kind !== 'figure' && cell.kind !== 'dash');
-  const known = words.filter((cell) => COLUMN_WORDS.test(cell.text.replace(/[():]/g, ''))).length;
-  return known >= 2 && known >= 0.5 * words.length && line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
-}
+  const named = words.filter((cell) => COLUMN_WORDS.test(cell.text.replace(/[():]/g, ''))).length;
+  return named >= 2 && named >= 0.5 * words.length;
+});
 
 /** Adds what one more heading line says. A later heading replaces an earlier one field by field. */
 export function readHeading(before: Heading, line: Line): Heading {
@@ -43,9 +82,7 @@ export function readHeading(before: Heading, line: Line): Heading {
   const date = dateIn(text);
   if (date !== null) found.date = date;
   if (isColumnHeader(line) && !namesSegment(line)) return merged(before, found, text);
-  const sex = oneOf(SEX_WORDS, text);
-  const ageGroup = firstOf(AGE_WORDS, text);
-  const segment = oneOf(SEGMENT_WORDS, text);
+  const { sex, ageGroup, segment } = wordsIn(text);
   if (sex !== null && (ageGroup !== null || segment !== null || before.sex === undefined)) found.sex = sex;
   if (ageGroup !== null && (sex !== null || before.ageGroup === undefined)) found.ageGroup = ageGroup;
   if (segment !== null && (sex !== null || before.segment === undefined || line.cells.length <= 6))
@@ -68,10 +105,7 @@ function merged(before: Heading, found: Partial<Heading>, text: string): Heading
 }
 
 const couldName = (line: Line, text: string): boolean =>
-  !PAGE_WORDS.test(text) &&
-  !text.includes(':') &&
-  /\p{L}{3,}/u.test(text) &&
-  line.cells.every((cell) => (cell.figure?.decimals ?? 0) === 0);
+  !PAGE_WORDS.test(text) && !text.includes(':') && /\p{L}{3,}/u.test(text) && !hasPoints(line);
 
 function oneOf<T>(words: readonly (readonly [RegExp, T])[], text: string): T | null {
   const found = words.filter(([pattern]) => pattern.test(text));

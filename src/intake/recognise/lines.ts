@@ -33,12 +33,17 @@ export function lineOfTokens(tokens: readonly Token[], at: string): Line | null 
   const [first] = tokens;
   if (first === undefined) return null;
   const cells: Cell[] = [];
-  for (const token of [...tokens].sort((a, b) => a.x - b.x).slice(0, MAX_CELLS)) {
+  for (const token of inOrder(tokens).slice(0, MAX_CELLS)) {
     if (token.text.includes(' ')) for (const part of split(token)) cells.push(...cellsOfToken(part));
     else cells.push(...cellsOfToken(token));
   }
   return cells.length === 0 ? null : { cells, page: first.page, at };
 }
+
+const inOrder = (tokens: readonly Token[]): readonly Token[] =>
+  tokens.every((token, i) => i === 0 || token.x >= (tokens[i - 1]?.x ?? 0))
+    ? tokens
+    : [...tokens].sort((a, b) => a.x - b.x);
 
 /** A token of several words, each with its share of the width. */
 function split(token: Token): Token[] {

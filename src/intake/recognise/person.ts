@@ -23,13 +23,16 @@ export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>):
 /** The last line with two of the totals, by their value or by the column heads above them. */
 function rowOf(lines: readonly Line[], totals: ReadonlySet<number>): Line | undefined {
   const claims = claimsOf(lines).filter((one) => one.decimals > 0 && (totals.has(one.value) || one.label !== null));
-  return lines.findLast((line) => claims.filter((one) => one.line === line).length >= 2 && line.cells.some((cell) => cell.kind === 'word'));
+  return lines.findLast(
+    (line) => claims.filter((one) => one.line === line).length >= 2 && line.cells.some((cell) => cell.kind === 'word'),
+  );
 }
 
 function fromLabels(lines: readonly Line[]): Person {
   let skater: string | null = null;
   let rank: number | null = null;
   let startNumber: number | null = null;
+  const empty = new Set<'rank' | 'startNumber'>();
   for (const line of lines) {
     if ((isColumnHeader(line) && !hasValues(line)) || line.cells.length > 40) continue;
     line.cells.forEach((cell, i) => {
@@ -44,10 +47,17 @@ function fromLabels(lines: readonly Line[]): Person {
       ) {
         startNumber ??= whole;
       }
+      // A label without its number: the number may be lost.
+      if ((label === 'rank' || label === 'startNumber') && whole === null && hasValues(line)) empty.add(label);
       if (label === 'skater') skater ??= nameAfter(line.cells.slice(i + 1));
     });
   }
-  return { skater, rank, startNumber, doubts: [] };
+  return {
+    skater,
+    rank,
+    startNumber,
+    doubts: [...empty].filter((name) => (name === 'rank' ? rank : startNumber) === null),
+  };
 }
 
 /** A header names columns only; a line of labels has their values beside them. */
@@ -71,7 +81,7 @@ function fromRow(row: Line, lines: readonly Line[], labelled: Person): Person {
   const order = header === undefined ? null : headerOrder(textOf(header));
   const [first, second] = wholes.map((cell) => (cell.figure?.value ?? 0) / 100);
   const rankFirst = order !== 'start-first';
-  const known = order !== null && (order !== 'one' || wholes.length === 1);
+  const known = order !== null && wholes.length === (order === 'one' ? 1 : 2);
   const both = second !== undefined;
   return {
     skater: nameOf(words),
@@ -104,7 +114,15 @@ function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
     (line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''),
   );
   const line = numbered ?? plain.at(-1);
-  if (line === undefined) return { ...labelled, doubts: ['skater', ...(labelled.rank === null ? (['rank'] as const) : []), ...(labelled.startNumber === null ? (['startNumber'] as const) : [])] };
+  if (line === undefined)
+    return {
+      ...labelled,
+      doubts: [
+        'skater',
+        ...(labelled.rank === null ? (['rank'] as const) : []),
+        ...(labelled.startNumber === null ? (['startNumber'] as const) : []),
+      ],
+    };
   const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
   const words = line.cells.filter(
     (cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash',

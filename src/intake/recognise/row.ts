@@ -12,6 +12,12 @@ export interface Entry {
   readonly cell: Cell;
 }
 
+/** A line of numbers alone. */
+export interface NumberLine {
+  readonly line: Line;
+  readonly entries: readonly Entry[];
+}
+
 /** One element as it stands on the sheet, before its numbers have names. */
 export interface Row {
   readonly at: string;
@@ -28,7 +34,9 @@ export interface Row {
   readonly joined: boolean;
   entries: readonly Entry[];
   /** Lines under the row that hold numbers only. */
-  readonly below: readonly (readonly Entry[])[];
+  readonly below: readonly NumberLine[];
+  /** Those of them that were put to the row. */
+  readonly used: readonly Line[];
 }
 
 export const entryOf = (cell: Cell, shift = 0): Entry => ({
@@ -61,7 +69,7 @@ interface Draft {
   letters: string[];
   joined: boolean;
   entries: Entry[];
-  below: Entry[][];
+  below: NumberLine[];
 }
 
 /**
@@ -74,7 +82,7 @@ export function rowsOf(lines: readonly { readonly line: Line; readonly element: 
     const open = drafts.at(-1);
     if (open !== undefined && continuesCode(open, line)) addCodeLine(open, line);
     else if (element) drafts.push(draftOf(line));
-    else if (open !== undefined && isNumbersOnly(line)) open.below.push(entriesOf(line.cells));
+    else if (open !== undefined && isNumbersOnly(line)) open.below.push({ line, entries: entriesOf(line.cells) });
   }
   return drafts.map(finish);
 }
@@ -194,5 +202,6 @@ function finish(draft: Draft): Row {
     joined: draft.joined,
     entries: draft.entries,
     below: draft.below,
+    used: [],
   };
 }

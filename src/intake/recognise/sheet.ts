@@ -2,10 +2,10 @@ import type { Problem } from '../../notation/index.ts';
 import type { PanelRule, ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
 import { judgeComponents, readComponents, sumOf, type ComponentBlock } from './component-block.ts';
-import type { ComponentHints } from './component-plan.ts';
+import type { ComponentHints, ComponentPlan } from './component-plan.ts';
 import { namedSeason, settleContext } from './context.ts';
 import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
-import type { Plans } from './element-plan.ts';
+import type { ElementPlan, Plans } from './element-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
 import type { Heading } from './heading.ts';
 import { lettersOf } from './letters.ts';
@@ -24,6 +24,9 @@ export interface SheetLines {
 /** What one sheet of a file tells about the next. */
 export interface Memory {
   seasons: readonly Season[] | null;
+  /** Plans that explained the sheet before in full: tried first. */
+  elements: ElementPlan | null;
+  components: ComponentPlan | null;
 }
 
 const USUAL_PANELS: readonly PanelRule[] = [
@@ -43,18 +46,27 @@ export function readSheetLines(
   const verdict = newVerdict();
   const others = lines.items.filter((item) => item.kind === 'other').map((item) => item.line);
   const outside = [...lines.head, ...others];
-  const printed = new Set(claimsOf(outside).filter((claim) => claim.decimals > 0).map((claim) => claim.value));
+  const printed = new Set(
+    claimsOf(outside)
+      .filter((claim) => claim.decimals > 0)
+      .map((claim) => claim.value),
+  );
   const hints = { panels: USUAL_PANELS, judges: null, isPrinted: (sum: number) => printed.has(sum) };
-  const first = readComponents(componentLines(lines), hints);
-  const held = first.plan !== null && first.plan.closed > 0 && first.plan.closed >= first.rows.length - 1 && first.rivals.length === 0;
+  const first = readComponents(componentLines(lines), hints, memory.components);
+  const held =
+    first.plan !== null &&
+    first.plan.closed > 0 &&
+    first.plan.closed >= first.rows.length - 1 &&
+    first.rivals.length === 0;
   const judges = held && first.plan !== null ? first.plan.to - first.plan.from : null;
   const elements = readElements(elementLines(lines), seasonChoice(given, heading, seasons, memory), {
     judges,
     headed: headedJudges(lines),
+    before: memory.elements,
   });
   const components = sameJudges(elements, first, lines, hints);
   const factor = components.rows[0]?.factor ?? null;
-  remember(memory, elements);
+  remember(memory, elements, components);
   const context = settleContext(
     given,
     heading,
@@ -64,7 +76,11 @@ export function readSheetLines(
   );
   const ruleFactor = factor ?? factorByRules(elements.plan?.seasons[0] ?? null, context.fields);
   const componentSum = components.sum ?? sumOf(components.rows, ruleFactor);
-  const totals = solveTotals(outside, { elements: elements.sum, components: componentSum });
+  const used = new Set(elements.rows.flatMap(({ row }) => row.used));
+  const totals = solveTotals(
+    outside.filter((line) => !used.has(line)),
+    { elements: elements.sum, components: componentSum },
+  );
   const elementForms = judgeElements(withLetters(elements, others), totals.tes?.value ?? null, verdict);
   const componentForms = judgeComponents(
     components,
@@ -134,7 +150,12 @@ function seasonChoice(given: Given, heading: Heading, seasons: readonly Season[]
 }
 
 /** The panel of the elements decides where the components alone left it open. */
-function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetLines, hints: ComponentHints): ComponentBlock {
+function sameJudges(
+  elements: ElementBlock,
+  first: ComponentBlock,
+  lines: SheetLines,
+  hints: ComponentHints,
+): ComponentBlock {
   const judges = elements.plan === null ? 0 : elements.plan.to - elements.plan.from;
   const open = first.plan === null || first.plan.closed < first.rows.length || first.rivals.length > 0;
   const panel = elements.plan?.panel;
@@ -142,9 +163,13 @@ function sameJudges(elements: ElementBlock, first: ComponentBlock, lines: SheetL
   return judges > 0 && open ? readComponents(componentLines(lines), { ...hints, panels, judges }) : first;
 }
 
-function remember(memory: Memory, elements: ElementBlock): void {
-  if (elements.plan === null) return;
-  if (elements.plan.closed.base >= 0.9 * elements.plan.closed.rows) memory.seasons = elements.plan.seasons;
+function remember(memory: Memory, elements: ElementBlock, components: ComponentBlock): void {
+  const { plan } = elements;
+  const isHeld = plan !== null && plan.closed.base >= 0.9 * plan.closed.rows;
+  if (isHeld) memory.seasons = plan.seasons;
+  memory.elements = isHeld && elements.rivals.length === 0 ? plan : null;
+  memory.components =
+    components.rivals.length === 0 && components.plan?.closed === components.rows.length ? components.plan : null;
 }
 
 function factorByRules(season: Season | null, fields: { category?: unknown; segment?: unknown }): number | null {
@@ -227,8 +252,10 @@ function judgeTotals(
       if (totals.bonus !== null) doubt(verdict, 'bonus', toPoints(totals.bonus), [], why);
     }
   }
-  if (total !== null && (tes === null || pcs === null)) doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
-  if (total === null && deductions === null) doubt(verdict, 'deductions', null, [], 'Neither deductions nor the total that would show them were found.');
+  if (total !== null && (tes === null || pcs === null))
+    doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
+  if (total === null && deductions === null)
+    doubt(verdict, 'deductions', null, [], 'Neither deductions nor the total that would show them were found.');
   if (total !== null && total.rivals.length > 0) {
     doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
   }

@@ -5,12 +5,11 @@ import { isComponentLine } from './component-plan.ts';
 import { isColumnHeader, namesSegment, NO_HEADING, readHeading, textOf, type Heading } from './heading.ts';
 import { isLettersLine } from './letters.ts';
 import { lineOfTokens, linesOfPage } from './lines.ts';
-import { readDeductions } from './deductions.ts';
 import type { Given, SheetReading } from './reading.ts';
 import { codeIndex, isEntry } from './row.ts';
 import { seasonsOf, type Season } from './rules-fit.ts';
 import { readSheetLines, type Memory, type SheetLines } from './sheet.ts';
-import { claimsOf } from './totals.ts';
+import { claimsOf, deductionsIn } from './totals.ts';
 
 /** What the recogniser needs besides the words. */
 export interface RecogniserOptions {
@@ -65,7 +64,7 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
     heading: NO_HEADING,
     numbering: new Set(),
     elements: 0,
-    memory: { seasons: null },
+    memory: { seasons: null, elements: null, components: null },
     signatures: new Set(),
   };
   const close = (): SheetReading[] => {
@@ -242,7 +241,7 @@ function footLength(tail: readonly Line[], isHead: (line: Line) => boolean, stat
   const firstHead = tail.findIndex((line) => isHead(line) || isColumnHeader(line) || namesSegment(line));
   const labelled = tail.findLastIndex(
     (line) =>
-      readDeductions(textOf(line)).items.length > 0 ||
+      deductionsIn(line).items.length > 0 ||
       claimsOf([line]).some((claim) => claim.label !== null && claim.decimals > 0),
   );
   if (firstHead >= 0) return firstHead;

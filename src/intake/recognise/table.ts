@@ -14,22 +14,23 @@ export function withLinesBelow(rows: readonly Row[]): readonly Row[][] {
   for (const row of rows) for (const width of new Set(widthsOf(row))) counts.set(width, (counts.get(width) ?? 0) + 1);
   const ranked = [...counts].sort(([a, m], [b, n]) => n - m || b - a);
   const most = ranked[0]?.[1] ?? 0;
-  const worth = ranked.filter(([, count]) => count === most || count >= WORTH_TRYING * rows.length).slice(0, MAX_TRIALS);
+  const worth = ranked
+    .filter(([, count]) => count === most || count >= WORTH_TRYING * rows.length)
+    .slice(0, MAX_TRIALS);
   return worth.map(([width]) => rows.map((row) => joined(row, Math.max(0, widthsOf(row).indexOf(width)))));
 }
 
 /** Figures of a row alone, with the first line below it, with the first two … */
 function widthsOf(row: Row): number[] {
   const widths = [row.entries.length];
-  for (const below of row.below) widths.push((widths.at(-1) ?? 0) + below.length);
+  for (const below of row.below) widths.push((widths.at(-1) ?? 0) + below.entries.length);
   return widths;
 }
 
 function joined(row: Row, lines: number): Row {
-  const below = row.below
-    .slice(0, lines)
-    .flatMap((entries, i) => entries.map((entry) => shifted(entry, (i + 1) * SECOND_LINE)));
-  return { ...row, entries: [...row.entries, ...below], joined: true };
+  const below = row.below.slice(0, lines);
+  const entries = below.flatMap((one, i) => one.entries.map((entry) => shifted(entry, (i + 1) * SECOND_LINE)));
+  return { ...row, entries: [...row.entries, ...entries], joined: true, used: below.map((one) => one.line) };
 }
 
 const shifted = (entry: Entry, by: number): Entry => ({ ...entry, x0: entry.x0 + by, x1: entry.x1 + by });

@@ -1,6 +1,6 @@
 import type { Cell, Line } from './cell.ts';
 import { readDeductions, type PrintedDeduction } from './deductions.ts';
-import { isColumnHeader, textOf } from './heading.ts';
+import { isColumnHeader, perLine, textOf } from './heading.ts';
 import { LABELS, type Label } from './words.ts';
 
 /** A figure outside the tables, with the label that stands before it on its line. */
@@ -43,19 +43,23 @@ export interface Totals {
 }
 
 /** Figures outside the tables with their labels: words before them, else the column heads above them. */
-export function claimsOf(lines: readonly Line[]): Claim[] {
+export function claimsOf(lines: readonly Line[]): readonly Claim[] {
   let heads: readonly Label[] = [];
   return lines.flatMap((line) => {
     if (line.cells.length > 60) return [];
     if (isColumnHeader(line)) heads = headLabels(textOf(line));
     const claims = labelledByWords(line);
     const points = claims.filter((claim) => claim.decimals > 0);
-    if (heads.length < 2 || points.length !== heads.length || points.some((claim) => claim.label !== null)) return claims;
-    return claims.map((claim) => ({ ...claim, label: claim.decimals > 0 ? (heads[points.indexOf(claim)] ?? null) : claim.label }));
+    if (heads.length < 2 || points.length !== heads.length || points.some((claim) => claim.label !== null))
+      return claims;
+    return claims.map((claim) => ({
+      ...claim,
+      label: claim.decimals > 0 ? (heads[points.indexOf(claim)] ?? null) : claim.label,
+    }));
   });
 }
 
-function labelledByWords(line: Line): Claim[] {
+const labelledByWords = perLine((line): readonly Claim[] => {
   let words: string[] = [];
   let label: Label | null = null;
   return line.cells.flatMap((cell) => {
@@ -67,7 +71,7 @@ function labelledByWords(line: Line): Claim[] {
     words = [];
     return [{ value: cell.figure.value, decimals: cell.figure.decimals, label, line, cell }];
   });
-}
+});
 
 /** The totals that a row of column heads names, from left to right. */
 function headLabels(text: string): Label[] {
@@ -86,6 +90,9 @@ const HEADS: readonly (readonly [RegExp, Label])[] = [
   [/bonus/iu, 'bonus'],
 ];
 
+/** What a line says about deductions. */
+export const deductionsIn = perLine((line) => readDeductions(textOf(line)));
+
 export const labelOf = (words: string): Label | null => LABELS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
 
 /** Finds the totals of one skater: those that close come first, labels second. */
@@ -95,7 +102,7 @@ export function solveTotals(lines: readonly Line[], sums: Sums): Totals {
   const tes = sumTotal(points, sums.elements, 'tes');
   const pcs = sumTotal(points, sums.components, 'pcs');
   const bonus = bonusOf(points);
-  const printed = lines.map((line) => readDeductions(textOf(line)));
+  const printed = lines.map(deductionsIn);
   const items = printed.flatMap((one) => one.items);
   const totals = printed.flatMap((one) => one.totals);
   const filled = tes !== null && pcs !== null ? { tes, pcs } : fromTriple(points, tes, pcs);
@@ -114,14 +121,30 @@ function bonusOf(points: readonly Claim[]): number | null {
  */
 function sumTotal(points: readonly Claim[], sum: number | null, label: Label): Total | null {
   const named = points.filter((claim) => claim.label === label && claim.decimals > 0);
-  const equal = points.find((claim) => claim.value === sum && sum !== 0 && claim.decimals > 0 && (claim.label === label || claim.label === null));
+  const equal = points.find(
+    (claim) =>
+      claim.value === sum && sum !== 0 && claim.decimals > 0 && (claim.label === label || claim.label === null),
+  );
   if (equal !== undefined) {
     const lines = new Set(points.filter((claim) => claim.value === sum).map((claim) => claim.line));
-    return { value: equal.value, closed: true, rivals: [...new Set(named.filter((one) => !lines.has(one.line)).map((one) => one.value))] };
+    return {
+      value: equal.value,
+      closed: true,
+      rivals: [...new Set(named.filter((one) => !lines.has(one.line)).map((one) => one.value))],
+    };
   }
   // A line with label, base sum and element score: the last figure of the line is the total.
   const last = named.at(-1)?.value;
-  return last === undefined ? null : { value: last, closed: last === sum, rivals: rivalsOf(named.map((one) => one.value), last) };
+  return last === undefined
+    ? null
+    : {
+        value: last,
+        closed: last === sum,
+        rivals: rivalsOf(
+          named.map((one) => one.value),
+          last,
+        ),
+      };
 }
 
 /** Labels are only words: a figure far from the total it claims to be is something else. */

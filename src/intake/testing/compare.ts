@@ -21,7 +21,9 @@ export function compareSheet(truth: PrintedProtocol, reading: SheetReading, form
   const doubted = reading.doubts.map((one) => one.at);
   const result = { right: 0, wrongDoubted: 0, silent: [] as string[] };
   const covered = (path: string): boolean =>
-    doubted.some((at) => path === at || path.startsWith(`${at}.`) || path.startsWith(`${at}[`) || coversColumn(at, path));
+    doubted.some(
+      (at) => path === at || path.startsWith(`${at}.`) || path.startsWith(`${at}[`) || coversColumn(at, path),
+    );
   const tell = (isRight: boolean, isDoubted: boolean, message: string): void => {
     if (isRight) result.right++;
     else if (isDoubted) result.wrongDoubted++;
@@ -29,18 +31,27 @@ export function compareSheet(truth: PrintedProtocol, reading: SheetReading, form
   };
   const leaves = (given: unknown, got: unknown, path: string): void => {
     const [a, b] = [flat(given, path), flat(got, path)];
-    for (const [at, value] of a) tell(b.get(at) === value, covered(at), `${at}: ${String(value)} read as ${String(b.get(at))}`);
+    for (const [at, value] of a)
+      tell(b.get(at) === value, covered(at), `${at}: ${String(value)} read as ${String(b.get(at))}`);
     for (const [at, value] of b) {
-      if (!a.has(at) && value !== '' && value !== false && value !== null) tell(false, covered(at), `${at}: nothing read as ${String(value)}`);
+      if (!a.has(at) && value !== '' && value !== false && value !== null)
+        tell(false, covered(at), `${at}: nothing read as ${String(value)}`);
     }
   };
   const rows = (name: 'elements' | 'components', sum: 'tes' | 'pcs'): void => {
     const got = protocol[name] ?? [];
     const pairs = matched(wanted[name], got);
     // A whole row too few or too many is found if its sum, its number or the table is in doubt.
-    const told = covered(sum) || doubted.some((at) => at === name || at === 'total' || (at.startsWith(`${name}[`) && at.endsWith('.no')));
+    const told =
+      covered(sum) ||
+      doubted.some((at) => at === name || at === 'total' || (at.startsWith(`${name}[`) && at.endsWith('.no')));
     for (const [i, j] of pairs) {
-      if (i === null || j === null) tell(false, told || (j !== null && covered(`${name}[${j}]`)), `${name}: ${i === null ? 'a row too many' : `row ${i} missing`}`);
+      if (i === null || j === null)
+        tell(
+          false,
+          told || (j !== null && covered(`${name}[${j}]`)),
+          `${name}: ${i === null ? 'a row too many' : `row ${i} missing`}`,
+        );
       else leaves(wanted[name][i], got[j], `${name}[${j}]`);
     }
   };
@@ -55,7 +66,10 @@ function matched(wanted: readonly object[], got: readonly object[]): [number | n
   const pairs: [number | null, number | null][] = [];
   const open = new Set(got.map((_, j) => j));
   const rest: number[] = [];
-  const key = (row: object): string => ['code', 'name', 'score', 'base'].map((name) => String(Object.entries(row).find(([field]) => field === name)?.[1])).join('|');
+  const key = (row: object): string =>
+    ['code', 'name', 'score', 'base']
+      .map((name) => String(Object.entries(row).find(([field]) => field === name)?.[1]))
+      .join('|');
   wanted.forEach((row, i) => {
     const j = [...open].find((one) => got[one] !== undefined && key(got[one]) === key(row));
     if (j === undefined) rest.push(i);
@@ -76,11 +90,23 @@ function matched(wanted: readonly object[], got: readonly object[]): [number | n
 /** `elements.goe`: a whole column is missing. */
 const coversColumn = (at: string, path: string): boolean => {
   const [table, column] = at.split('.');
-  return column !== undefined && table !== undefined && !table.includes('[') && path.startsWith(`${table}[`) && path.includes(`].${column}`);
+  return (
+    column !== undefined &&
+    table !== undefined &&
+    !table.includes('[') &&
+    path.startsWith(`${table}[`) &&
+    path.includes(`].${column}`)
+  );
 };
 
-function expected(truth: PrintedProtocol, form: SheetForm): Readonly<Record<string, unknown>> & { elements: object[]; components: object[] } {
-  const sum = typeof truth.deductions === 'number' ? truth.deductions : truth.deductions.reduce((all, one) => all + one.points, 0);
+function expected(
+  truth: PrintedProtocol,
+  form: SheetForm,
+): Readonly<Record<string, unknown>> & { elements: object[]; components: object[] } {
+  const sum =
+    typeof truth.deductions === 'number'
+      ? truth.deductions
+      : truth.deductions.reduce((all, one) => all + one.points, 0);
   return {
     season: truth.season,
     category: truth.category,
@@ -92,7 +118,9 @@ function expected(truth: PrintedProtocol, form: SheetForm): Readonly<Record<stri
     elements: truth.elements.map((one) => ({
       ...(form.columns.includes('no') ? { no: one.no } : {}),
       code: one.code,
-      ...(form.columns.includes('info') && !(form.letters === 'info' && one.feedback !== undefined) && one.info !== '' ? { info: one.info } : {}),
+      ...(form.columns.includes('info') && !(form.letters === 'info' && one.feedback !== undefined) && one.info !== ''
+        ? { info: one.info }
+        : {}),
       ...(one.feedback === undefined ? {} : { feedback: one.feedback }),
       half: one.half,
       base: one.base,
@@ -101,7 +129,12 @@ function expected(truth: PrintedProtocol, form: SheetForm): Readonly<Record<stri
       score: one.score,
     })),
     components: [...truth.components],
-    deductions: form.itemised && typeof truth.deductions !== 'number' && truth.deductions.length > 0 ? truth.deductions : sum === 0 ? 0 : sum,
+    deductions:
+      form.itemised && typeof truth.deductions !== 'number' && truth.deductions.length > 0
+        ? truth.deductions
+        : sum === 0
+          ? 0
+          : sum,
     ...(truth.bonus === undefined ? {} : { bonus: truth.bonus }),
     tes: truth.tes,
     pcs: truth.pcs,
