@@ -118,8 +118,9 @@ export function betaCdf(x: number, a: number, b: number): number {
 export function betaQuantile(p: number, a: number, b: number): number {
   let low = 0;
   let high = 1;
-  for (let i = 0; i < 200 && high - low > 1e-16; i++) {
+  for (let i = 0; i < 1100; i++) {
     const mid = (low + high) / 2;
+    if (mid === low || mid === high) break;
     if (betaCdf(mid, a, b) < p) low = mid;
     else high = mid;
   }
