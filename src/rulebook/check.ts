@@ -39,7 +39,9 @@ function issueProblem(assembly: Assembly, root: Path, issue: z.core.$ZodIssue): 
 
 function against(assembly: Assembly, type: z.ZodType, value: unknown, root: Path): Problem[] {
   const read = type.safeParse(value);
-  return read.success ? [] : read.error.issues.slice(0, MOST_PROBLEMS).map((issue) => issueProblem(assembly, root, issue));
+  return read.success
+    ? []
+    : read.error.issues.slice(0, MOST_PROBLEMS).map((issue) => issueProblem(assembly, root, issue));
 }
 
 function selectorProblems(assembly: Assembly): Problem[] {

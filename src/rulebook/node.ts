@@ -2,9 +2,20 @@
  * Second door of the room: the authoring form (YAML) of a rulebook, with line numbers. Apart from the
  * first door so that programs that only use the shipped rulebooks need no YAML reader.
  */
-import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, parseDocument, type Document } from 'yaml';
+import {
+  isAlias,
+  isMap,
+  isNode,
+  isScalar,
+  isSeq,
+  LineCounter,
+  parseDocument,
+  visit,
+  type Document,
+  type YAMLParseError,
+} from 'yaml';
 import { fail, ok, type Problem, type Result } from '../notation/index.ts';
-import type { RulebookFile } from './layer.ts';
+import { MOST_PROBLEMS, type RulebookFile } from './layer.ts';
 import type { Path } from './tree.ts';
 
 /** Largest rulebook file that is read, in characters. */
@@ -36,34 +47,48 @@ function lineOf(document: Document, lines: LineCounter, path: Path): number | nu
   return line;
 }
 
+/** Keys that stand twice in one mapping. (The reader's own check compares every pair of keys.) */
+function twice(document: Document, lines: LineCounter, path: string): Problem[] {
+  const problems: Problem[] = [];
+  visit(document, {
+    Map: (_, map) => {
+      const seen = new Set<unknown>();
+      for (const { key } of map.items) {
+        if (!isScalar(key)) continue;
+        if (seen.has(key.value)) {
+          const at = `${path}, line ${lines.linePos(startOf(key) ?? 0).line}`;
+          const found = `the key ${JSON.stringify(key.value)} a second time`;
+          problems.push({ code: 'rulebook.yaml', at, found, expected: 'each key once', advice: 'Remove one of them.' });
+        }
+        seen.add(key.value);
+      }
+    },
+  });
+  return problems;
+}
+
+const yamlProblem = (path: string, error: Pick<YAMLParseError, 'code' | 'linePos' | 'message'>): Problem => ({
+  code: 'rulebook.yaml',
+  at: `${path}, line ${error.linePos?.[0].line ?? 1}, column ${error.linePos?.[0].col ?? 1}`,
+  found: error.message.split('\n')[0] ?? error.code,
+  expected: 'YAML: `key: value` lines, indented by spaces',
+  advice: 'Mend the line; keys such as `<` and `!` must stand in quotes.',
+});
+
 /** Reads a rulebook file in its authoring form (YAML; JSON is YAML too). Never throws. */
 export function readRulebookText(path: string, text: string): Result<RulebookFile, readonly Problem[]> {
-  if (text.length > LARGEST) {
-    const found = `${text.length} characters`;
-    const problem = {
-      code: 'rulebook.size',
-      at: path,
-      found,
-      expected: `at most ${LARGEST}`,
-      advice: 'Split the file.',
-    };
-    return fail([problem]);
-  }
-  const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
-  const problems = document.errors.map((error) => ({
-    code: 'rulebook.yaml',
-    at: `${path}, line ${error.linePos?.[0].line ?? 1}, column ${error.linePos?.[0].col ?? 1}`,
-    found: error.message.split('\n')[0] ?? error.code,
-    expected: 'YAML: `key: value` lines, indented by spaces',
-    advice: 'Mend the line; keys such as `<` and `!` must stand in quotes.',
-  }));
-  if (problems.length > 0) return fail(problems);
+  const refuse = (found: string, expected: string, advice: string): Result<never, readonly Problem[]> =>
+    fail([{ code: 'rulebook.yaml', at: path, found, expected, advice }]);
+  if (text.length > LARGEST) return refuse(`${text.length} characters`, `at most ${LARGEST}`, 'Split the file.');
   try {
+    const lines = new LineCounter();
+    const document = parseDocument(text, { lineCounter: lines, uniqueKeys: false });
+    const errors = document.errors.map((error) => yamlProblem(path, error));
+    const problems = errors.length > 0 ? errors : twice(document, lines, path);
+    if (problems.length > 0) return fail(problems.slice(0, MOST_PROBLEMS));
     const value: unknown = document.toJS({ maxAliasCount: 100 });
     return ok({ path, document: value, lineOf: (at) => lineOf(document, lines, at) });
   } catch {
-    const advice = 'Write the values out.';
-    return fail([{ code: 'rulebook.yaml', at: path, found: 'too many aliases', expected: 'plain values', advice }]);
+    return refuse('too many aliases or too deep a nesting', 'plain values', 'Write the values out.');
   }
 }

@@ -143,7 +143,7 @@ const TROUBLES: readonly [what: string, text: string, at: string, found: string]
     '1 figures',
   ],
   ['broken YAML', 'overlay: isu/2023-24\nvalues: { a: \n', 'own-1.yaml, line 2', ''],
-  ['the same key twice', 'overlay: isu/2023-24\nvalues: {}\nvalues: {}\n', 'own-1.yaml, line 3', 'unique'],
+  ['the same key twice', 'overlay: isu/2023-24\nvalues: {}\nvalues: {}\n', 'own-1.yaml, line 3', 'a second time'],
   ['no mapping', '- a\n- b\n', 'own-1.yaml', '["a","b"]'],
   ['nothing', '', 'own-1.yaml', 'null'],
 ];
