@@ -81,8 +81,8 @@ function givenId(value: InputValue): string | number | null {
 /** `sheet.jsonl, line 3: elements[2].goe: found …`; the line is not said twice. */
 function located(file: string, value: InputValue, problem: Problem): string {
   const name = file === '-' ? 'standard input' : file;
+  if (problem.at === file) return describeProblem({ ...problem, at: name });
   const told = describeProblem(problem);
-  if (problem.at === file) return told;
   return problem.at.startsWith('line ') ? `${name}, ${told}` : `${name}, line ${value.line}: ${told}`;
 }
 

@@ -4,7 +4,7 @@ import { UsageError } from './io.ts';
 import { libraryInUse } from './overlays.ts';
 
 /** What a form says about its rules; null where it is silent. */
-export interface RuleHints {
+interface RuleHints {
   readonly rulebook: string | null;
   readonly body: string | null;
   readonly season: string | null;

@@ -59,25 +59,25 @@ function isDate(given: string): boolean {
 const isLeap = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
 
 const EXPECTED_SEASON = 'a season such as 2023/24';
-export const season = z
+const season = z
   .string({ error: EXPECTED_SEASON })
   .refine((given) => parseSeason(given).ok, { error: EXPECTED_SEASON })
   .meta({ examples: ['2023/24'] });
 
 const EXPECTED_CATEGORY = 'an age group and women or men, such as junior women';
-export const category = z
+const category = z
   .string({ error: EXPECTED_CATEGORY })
   .refine((given) => parseCategory(given).ok, { error: EXPECTED_CATEGORY })
   .meta({ examples: ['junior women'] });
 
 const EXPECTED_SEGMENT = 'short or free';
-export const segment = z
+const segment = z
   .string({ error: EXPECTED_SEGMENT })
   .refine((given) => parseSegment(given).ok, { error: EXPECTED_SEGMENT })
   .meta({ examples: ['short', 'free'] });
 
 /** An id may be a text or a number; answers repeat it as text. */
-export const id = z.union([z.string(), z.number()], { error: 'text' });
+const id = z.union([z.string(), z.number()], { error: 'text' });
 
 /** Fields that choose the rules and name the skater; the same in every form. */
 export const heading = {

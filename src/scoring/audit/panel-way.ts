@@ -71,7 +71,7 @@ function openRows(rows: Rows, rules: ChosenRules): readonly unknown[] {
 }
 
 /** Both figures are known and are not the same. */
-export const differs = (published: number | null, expected: number | null): boolean =>
+const differs = (published: number | null, expected: number | null): boolean =>
   published !== null && expected !== null && published !== expected;
 
 /** Off by 0.01, and the other order of averaging gives the printed figure, in a season that leaves it open. */
