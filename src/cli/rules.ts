@@ -53,11 +53,13 @@ const queryOf = (hints: RuleHints, wanted: string | undefined): RuleQuery => ({
   segment: hints.segment ?? undefined,
 });
 
-/** The rulebooks of the same body for other seasons, newest first. */
+/** The rulebooks of the same body for other seasons, the nearest first. */
 export function otherSeasons(library: Library, rulebook: Rulebook): readonly Rulebook[] {
   return library
     .list()
     .flatMap((id) => library.rulebook(id) ?? [])
     .filter((other) => other.body === rulebook.body && other.season !== rulebook.season)
-    .reverse();
+    .sort((a, b) => distance(a, rulebook) - distance(b, rulebook));
 }
+
+const distance = (a: Rulebook, b: Rulebook): number => Math.abs(parseInt(a.season, 10) - parseInt(b.season, 10));
