@@ -2,8 +2,7 @@
 import { ok, type Result } from '../notation/index.ts';
 import { type GuardedPdfOptions, readPdfPages } from './pdf/node.ts';
 import type { PdfPage } from './pdf/pages.ts';
-import { tokensOfGrey, tokensOfPhoto } from './photo/node.ts';
-import { startTextReader, type TextReader } from './photo/text.ts';
+import type { TextReader } from './photo/text.ts';
 import type { IntakeOptions, PageSource } from './read-sheet.ts';
 
 export type { GuardedPdfOptions } from './pdf/node.ts';
@@ -30,6 +29,7 @@ async function* pdfSource(bytes: Uint8Array, options: GuardedPdfOptions): Return
 async function readScan(page: PdfPage, reader: LazyReader): Promise<Result<PdfPage>> {
   const { picture } = page;
   if (picture?.channels !== 1) return ok(page);
+  const { tokensOfGrey } = await import('./photo/node.ts');
   const tokens = await tokensOfGrey(picture, await reader.start(), page.page);
   return ok({ ...page, tokens, picture: null, trouble: tokens.length === 0 ? page.trouble : null });
 }
@@ -37,6 +37,7 @@ async function readScan(page: PdfPage, reader: LazyReader): Promise<Result<PdfPa
 async function* pictureSource(bytes: Uint8Array): ReturnType<PageSource> {
   const reader = new LazyReader();
   try {
+    const { tokensOfPhoto } = await import('./photo/node.ts');
     const tokens = await tokensOfPhoto(bytes, await reader.start());
     yield tokens.ok ? ok({ page: 1, tokens: tokens.value }) : tokens;
   } finally {
@@ -44,12 +45,12 @@ async function* pictureSource(bytes: Uint8Array): ReturnType<PageSource> {
   }
 }
 
-/** Text recognition takes a second to start: only when the first picture comes. */
+/** Picture and text recognition libraries are loaded, and started, only when the first picture comes. */
 class LazyReader {
   #reader: Promise<TextReader> | null = null;
 
   start(): Promise<TextReader> {
-    return (this.#reader ??= startTextReader());
+    return (this.#reader ??= import('./photo/text.ts').then(({ startTextReader }) => startTextReader()));
   }
 
   async stop(): Promise<void> {

@@ -22,7 +22,7 @@ export function compareReading(printed: SheetProtocol, reading: SheetReading): C
     const [expected, read] = [want.get(path) ?? null, got.get(path) ?? null];
     if (expected === read) result.right += expected === null ? 0 : 1;
     else if (reading.doubts.some((doubt) => covers(doubt.at, path))) result.doubted += 1;
-    else result.silent.push(`${path}: ${String(expected)} read as ${String(read)}`);
+    else result.silent.push(`${path}: ${JSON.stringify(expected)} read as ${JSON.stringify(read)}`);
   }
   return result;
 }
@@ -55,9 +55,7 @@ function comparable(protocol: SheetProtocol): object {
     pcs,
     total,
     bonus,
-    deductions: Array.isArray(deductions)
-      ? deductions.reduce((sum, item) => sum + Math.round(item.points * 100), 0) / 100
-      : deductions,
+    deductions: deductionSum(deductions),
     elements: elements.map((element) => ({
       code: canonical(element.code),
       info: element.info ? element.info : null,
@@ -71,6 +69,12 @@ function comparable(protocol: SheetProtocol): object {
     components: components.map(({ factor, marks, score }) => ({ factor, marks, score })),
   };
 }
+
+/** The sum: the items are compared by it, since a sheet may print them in other words. */
+const deductionSum = (deductions: SheetProtocol['deductions']): number =>
+  typeof deductions === 'object'
+    ? deductions.reduce((sum, item) => sum + Math.round(item.points * 100), 0) / 100
+    : deductions;
 
 function canonical(code: string): string {
   const parsed = parseCode(code);

@@ -10,7 +10,8 @@ export interface Component {
   readonly ink: number;
 }
 
-export const INK = 150;
+/** Lighter than this is paper; thin strokes of blurred print are grey, paper is about 245. */
+export const INK = 185;
 
 /** All connected pieces of ink, in no order; specks below `minInk` pixels are left out. */
 export function componentsOf(picture: Grey, minInk = 4): Component[] {

@@ -1,15 +1,18 @@
 import sharp from 'sharp';
 import { fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import type { Token } from '../token.ts';
+import { componentsOf } from './components.ts';
 import type { Grey } from './grey.ts';
 import { prepared } from './prepare.ts';
 import { tokensOfPicture } from './reread.ts';
+import { figureHeight } from './segment.ts';
 import type { TextReader } from './text.ts';
 
 /** Pixels beyond which a picture is refused: a camera of 60 megapixels. */
 const MAX_PIXELS = 60_000_000;
-/** Longer side, in pixels, at which a page of ordinary print is recognised best. */
-const READING_SIDE = 3400;
+/** Height of a figure, in pixels, at which print is recognised best. */
+const READING_HEIGHT = 34;
+const MAX_READING_PIXELS = 40_000_000;
 
 /** Words of a photographed or scanned sheet, with confidences and rival readings. */
 export async function tokensOfPhoto(
@@ -24,7 +27,7 @@ export async function tokensOfPhoto(
 /** As `tokensOfPhoto`, for a picture that is already decoded (a page of a scanned PDF). */
 export async function tokensOfGrey(photo: Grey, reader: TextReader, page: number): Promise<readonly Token[]> {
   const sheet = await enlarged(prepared(photo));
-  return tokensOfPicture(sheet, await reader.read(sheet), page);
+  return tokensOfPicture(sheet, (picture) => reader.read(picture), page);
 }
 
 async function decoded(bytes: Uint8Array): Promise<Result<Grey>> {
@@ -39,13 +42,18 @@ async function decoded(bytes: Uint8Array): Promise<Result<Grey>> {
   }
 }
 
+/** Brought to a good size for reading, and a little sharper. */
 async function enlarged(picture: Grey): Promise<Grey> {
-  const scale = READING_SIDE / Math.max(picture.width, picture.height);
-  if (scale < 1.15 && scale > 0.7) return picture;
+  const wanted = READING_HEIGHT / figureHeight(componentsOf(picture));
+  const most = Math.sqrt(MAX_READING_PIXELS / (picture.width * picture.height));
+  const scale = Math.min(most, 3, Math.max(0.6, wanted));
   const raw = { width: picture.width, height: picture.height, channels: 1 } as const;
-  const width = Math.round(picture.width * scale);
-  const image = sharp(picture.data, { raw }).resize({ width, kernel: 'cubic' });
-  const { data, info } = await image.toColourspace('b-w').raw().toBuffer({ resolveWithObject: true });
+  const image = sharp(picture.data, { raw }).resize({ width: Math.round(picture.width * scale), kernel: 'cubic' });
+  const { data, info } = await image
+    .sharpen({ sigma: 1.5 })
+    .toColourspace('b-w')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
   return { data: new Uint8Array(data), width: info.width, height: info.height };
 }
 

@@ -22,8 +22,15 @@ export function findPaper(picture: Grey): Corners | null {
   const bright = (x: number, y: number): boolean => (small.data[y * small.width + x] ?? 0) >= limit;
   const corners = extremeCorners(small, bright);
   if (corners === null || !fillsQuadrilateral(small, bright, corners)) return null;
-  return corners.map(({ x, y }) => ({ x: (x + 0.5) * size, y: (y + 0.5) * size })) as unknown as Corners;
+  const [a, b, c, d] = corners;
+  return [inward(a, 1, 1, size), inward(b, -1, 1, size), inward(c, -1, -1, size), inward(d, 1, -1, size)];
 }
+
+/** Into the picture's own pixels, and inside the edge of the paper, which would look like a ruled line. */
+const inward = ({ x, y }: Point, dx: number, dy: number, size: number): Point => ({
+  x: (x + 0.5 + 2 * dx) * size,
+  y: (y + 0.5 + 2 * dy) * size,
+});
 
 /** Threshold between ground and paper (largest variance between classes); null without a clear gap. */
 function splitOfBrightness(picture: Grey): number | null {

@@ -1,116 +1,82 @@
 import type { Token, TokenAlternative } from '../token.ts';
 import { type Alphabet, type GlyphReading, learnAlphabet } from './alphabet.ts';
-import { type Component, componentsOf } from './components.ts';
+import { componentsOf } from './components.ts';
 import { type Glyph, glyphsOf } from './glyphs.ts';
 import type { Grey } from './grey.ts';
+import { type InkRun, segmented } from './segment.ts';
+import { type Strip, stripOf } from './strip.ts';
 
-/** A word as text recognition gives it, in pixels of the picture. Confidences 0..1. */
-export interface ReadWord {
+/** A character as text recognition saw it, in pixels of the picture it was given. Confidence 0..1. */
+export interface ReadSymbol {
   readonly text: string;
   readonly confidence: number;
   readonly x0: number;
   readonly y0: number;
   readonly x1: number;
   readonly y1: number;
-  readonly symbols: readonly {
-    readonly text: string;
-    readonly confidence: number;
-    readonly x0: number;
-    readonly x1: number;
-  }[];
 }
 
-/** A word with its ink and the characters that recognition saw there, cut at wide gaps. */
+/** A word's ink and the characters that recognition saw there. */
 interface InkWord {
   readonly glyphs: readonly Glyph[];
   /** One entry a glyph where they can be told apart one by one, else null. */
-  readonly symbols: ReadWord['symbols'] | null;
+  readonly symbols: readonly ReadSymbol[] | null;
   readonly text: string;
   readonly confidence: number;
+  readonly run: InkRun;
 }
+
+/** Recognises the characters of a picture of ordinary lines of text. */
+export type ReadSymbols = (picture: Grey) => Promise<readonly ReadSymbol[]>;
 
 /**
- * Words of a picture as tokens: what recognition read, corrected by the sheet's own alphabet wherever
- * ink and characters match one by one. Every token carries its confidence and its rival readings.
+ * Words of a picture as tokens. The ink is cut into words by its gaps, set anew as plain lines for text
+ * recognition, and what that read is corrected by the sheet's own alphabet wherever ink and characters
+ * match one by one. Every token carries its confidence and its rival readings.
  */
-export function tokensOfPicture(picture: Grey, words: readonly ReadWord[], page: number): Token[] {
-  const size = figureHeight(words);
-  const grid = inkGrid(componentsOf(picture), size);
-  const inked = words.flatMap((word) => inkWords(picture, word, grid(word), size));
-  const alphabet = learnAlphabet(
-    inked.flatMap((word) =>
-      word.symbols === null
-        ? []
-        : word.glyphs.flatMap((glyph, i) => {
-            const symbol = word.symbols?.[i];
-            return symbol === undefined
-              ? []
-              : [{ glyph, text: symbol.text === '|' ? '1' : symbol.text, weight: symbol.confidence ** 2 }];
-          }),
-    ),
-  );
-  return inked.map((word) => tokenOf(word, alphabet, page));
+export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: number): Promise<Token[]> {
+  const parts = segmented(componentsOf(picture));
+  if (parts.runs.length === 0) return [];
+  const strip = stripOf(picture, parts);
+  const symbols = symbolsByRun(await read(strip.picture), strip);
+  const words = parts.runs.map((run, i) => inkWord(glyphsOf(picture, run.pieces, parts.size), symbols[i] ?? [], run));
+  const alphabet = learnAlphabet(words.flatMap(samplesOf));
+  return words.map((word) => tokenOf(word, alphabet, page));
 }
 
-/** Median height of words that are figures. */
-function figureHeight(words: readonly ReadWord[]): number {
-  const heights = words
-    .filter((word) => /\d/.test(word.text) && word.text.length <= 6)
-    .map((word) => word.y1 - word.y0)
-    .sort((a, b) => a - b);
-  return heights[Math.floor(heights.length / 2)] ?? 30;
-}
-
-/** Looks up the ink whose middle lies within a word's box. */
-function inkGrid(components: readonly Component[], size: number): (word: ReadWord) => Component[] {
-  const cell = Math.max(8, 2 * size);
-  const rows = new Map<number, Component[]>();
-  for (const component of components) {
-    if (component.y1 - component.y0 > 2.5 * size || component.x1 - component.x0 > 6 * size) continue;
-    const key = Math.floor((component.y0 + component.y1) / 2 / cell);
-    rows.set(key, [...(rows.get(key) ?? []), component]);
-  }
-  return (word) => {
-    const found: Component[] = [];
-    for (let key = Math.floor(word.y0 / cell) - 1; key <= Math.floor(word.y1 / cell) + 1; key += 1) {
-      for (const piece of rows.get(key) ?? []) {
-        const [x, y] = [(piece.x0 + piece.x1) / 2, (piece.y0 + piece.y1) / 2];
-        if (x >= word.x0 - 1 && x <= word.x1 + 1 && y >= word.y0 - 2 && y <= word.y1 + 2) found.push(piece);
-      }
-    }
-    return found;
-  };
-}
-
-/** Gap between glyphs, in figure heights, that separates words. */
-const WORD_GAP = 0.42;
-
-function inkWords(picture: Grey, word: ReadWord, pieces: readonly Component[], size: number): InkWord[] {
-  if (pieces.length === 0) return [];
-  const glyphs = glyphsOf(picture, pieces, size);
-  const groups: Glyph[][] = [];
-  for (const glyph of glyphs) {
-    const last = groups.at(-1);
-    const before = last?.at(-1);
-    if (last === undefined || before === undefined || glyph.x0 - before.x1 > WORD_GAP * size) groups.push([glyph]);
-    else last.push(glyph);
-  }
-  return groups.map((group) => inkWord(group, word, groups.length === 1));
-}
-
-function inkWord(glyphs: readonly Glyph[], word: ReadWord, whole: boolean): InkWord {
-  const [first, last] = [glyphs[0], glyphs.at(-1)];
-  const [left, right] = [first?.x0 ?? word.x0, last?.x1 ?? word.x1];
-  const symbols = word.symbols.filter((symbol) => {
-    const middle = (symbol.x0 + symbol.x1) / 2;
-    return whole || (middle >= left - 1 && middle <= right + 1);
+const samplesOf = (word: InkWord): { glyph: Glyph; text: string; weight: number }[] =>
+  word.glyphs.flatMap((glyph, i) => {
+    const symbol = word.symbols?.[i];
+    return symbol === undefined
+      ? []
+      : [{ glyph, text: symbol.text === '|' ? '1' : symbol.text, weight: symbol.confidence ** 2 }];
   });
+
+/** Each character goes to the word within whose place on the strip its middle lies. */
+function symbolsByRun(symbols: readonly ReadSymbol[], strip: Strip): ReadSymbol[][] {
+  const found: ReadSymbol[][] = strip.places.map(() => []);
+  const rows = new Map<number, number[]>();
+  strip.places.forEach((place, i) => rows.set(place.y0, [...(rows.get(place.y0) ?? []), i]));
+  const pitch = (strip.places[0]?.y1 ?? 1) - (strip.places[0]?.y0 ?? 0);
+  for (const symbol of symbols) {
+    const x = (symbol.x0 + symbol.x1) / 2;
+    const y = (symbol.y0 + symbol.y1) / 2;
+    const near = rows.get(Math.floor(y / pitch) * pitch) ?? [];
+    const at = near.find((i) => x >= (strip.places[i]?.x0 ?? 0) - 4 && x <= (strip.places[i]?.x1 ?? 0) + 4);
+    if (at !== undefined) found[at]?.push(symbol);
+  }
+  for (const list of found) list.sort((a, b) => a.x0 - b.x0);
+  return found;
+}
+
+function inkWord(glyphs: readonly Glyph[], symbols: readonly ReadSymbol[], run: InkRun): InkWord {
   const matched = symbols.length === glyphs.length && symbols.every((symbol) => Array.from(symbol.text).length === 1);
   return {
     glyphs,
     symbols: matched ? symbols : null,
     text: symbols.map((symbol) => symbol.text).join(''),
-    confidence: Math.min(...symbols.map((symbol) => symbol.confidence), word.confidence, 1),
+    confidence: symbols.length === 0 ? 0 : Math.min(...symbols.map((symbol) => symbol.confidence)),
+    run,
   };
 }
 
@@ -130,7 +96,7 @@ function tokenOf(word: InkWord, alphabet: Alphabet, page: number): Token {
       ? ownConfidence * (word.symbols === null ? 0.9 : 1)
       : Math.min(UNMATCHED_TRUST, word.confidence);
   const alternatives = rivals(readings, text, word.text);
-  const box = boxOf(word.glyphs);
+  const box = boxOf(word);
   return {
     text,
     ...box,
@@ -179,13 +145,8 @@ function rivals(readings: readonly (readonly GlyphReading[])[], text: string, re
     .slice(0, 6);
 }
 
-function boxOf(glyphs: readonly Glyph[]): { x: number; y: number; width: number; height: number } {
+/** As wide as its ink, as high as the line's figures: a lone stroke stands where the figures stand. */
+function boxOf({ glyphs, run }: InkWord): { x: number; y: number; width: number; height: number } {
   const x = Math.min(...glyphs.map((glyph) => glyph.x0));
-  const y = Math.min(...glyphs.map((glyph) => glyph.y0));
-  return {
-    x,
-    y,
-    width: Math.max(...glyphs.map((glyph) => glyph.x1)) - x,
-    height: Math.max(...glyphs.map((glyph) => glyph.y1)) - y,
-  };
+  return { x, y: run.top, width: Math.max(...glyphs.map((glyph) => glyph.x1)) - x, height: run.bottom - run.top };
 }

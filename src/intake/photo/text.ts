@@ -3,11 +3,11 @@ import { dirname, join } from 'node:path';
 import sharp from 'sharp';
 import { createWorker, OEM, PSM, type Worker } from 'tesseract.js';
 import type { Grey } from './grey.ts';
-import type { ReadWord } from './reread.ts';
+import type { ReadSymbol } from './reread.ts';
 
-/** Recognises words; its language data lies in the installed package, nothing is fetched. Stop it when done. */
+/** Recognises characters; its language data lies in the installed package, nothing is fetched. Stop it when done. */
 export interface TextReader {
-  read(picture: Grey): Promise<ReadWord[]>;
+  read(picture: Grey): Promise<ReadSymbol[]>;
   stop(): Promise<void>;
 }
 
@@ -25,25 +25,17 @@ export async function startTextReader(): Promise<TextReader> {
     preserve_interword_spaces: '1',
     user_defined_dpi: '300',
   });
-  return { read: (picture) => readWords(worker, picture), stop: () => worker.terminate().then(() => undefined) };
+  return { read: (picture) => readSymbols(worker, picture), stop: () => worker.terminate().then(() => undefined) };
 }
 
-async function readWords(worker: Worker, picture: Grey): Promise<ReadWord[]> {
+async function readSymbols(worker: Worker, picture: Grey): Promise<ReadSymbol[]> {
   const raw = { width: picture.width, height: picture.height, channels: 1 } as const;
   const image = await sharp(picture.data, { raw }).png({ compressionLevel: 1 }).toBuffer();
   const { data } = await worker.recognize(image, {}, { blocks: true, text: false });
-  const words = (data.blocks ?? []).flatMap((block) =>
-    block.paragraphs.flatMap((part) => part.lines.flatMap((line) => line.words)),
+  const lines = (data.blocks ?? []).flatMap((block) => block.paragraphs.flatMap((part) => part.lines));
+  return lines.flatMap((line) =>
+    line.words.flatMap((word) =>
+      word.symbols.map(({ text, confidence, bbox }) => ({ text, confidence: confidence / 100, ...bbox })),
+    ),
   );
-  return words.map((word) => ({
-    text: word.text,
-    confidence: word.confidence / 100,
-    ...word.bbox,
-    symbols: word.symbols.map(({ text, confidence, bbox }) => ({
-      text,
-      confidence: confidence / 100,
-      x0: bbox.x0,
-      x1: bbox.x1,
-    })),
-  }));
 }
