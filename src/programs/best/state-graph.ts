@@ -1,4 +1,4 @@
-import { callNext, startProgram, type ProgramState } from '../../scoring/index.ts';
+import { callNext, kindOf, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { PoolOutcome } from './pool.ts';
 import type { CalledOutcome, ValueBook } from './values.ts';
@@ -30,7 +30,7 @@ function fullKey(s: ProgramState): string {
     tries.join(','),
     s.repeatedKinds.join(','),
     s.repeatedFamilies.join(','),
-    s.slots.axel,
+    s.slots.axel === null ? '' : kindOf(s.slots.axel),
     s.slots.alone,
     s.slots.combination,
     s.spins.join(','),

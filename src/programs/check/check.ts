@@ -5,7 +5,7 @@ import { readPlannedElements } from '../planned.ts';
 import { cite, segmentRules } from '../segment-rules.ts';
 import { walk } from '../walk.ts';
 import { consequence, lossOf } from './consequences.ts';
-import { otherVerdicts } from './other-lines.ts';
+import { doubts, otherVerdicts } from './other-lines.ts';
 import { PROGRAM_LINES, type ProgramLine } from './program-lines.ts';
 import type { CheckFacts, CheckResult, Verdict } from './types.ts';
 import { verdict } from './verdict.ts';
@@ -74,7 +74,7 @@ function warningsOf(facts: CheckFacts, layout: Layout): readonly string[] {
     assumed.length > 0
       ? [`Planned without a level, counted at the highest of the category: ${assumed.join(', ')}.`]
       : [];
-  return [...layout.warnings, ...facts.rules.chosen.warnings, ...levels];
+  return [...layout.warnings, ...facts.rules.chosen.warnings, ...doubts(facts), ...levels];
 }
 
 /**

@@ -73,43 +73,42 @@ function overCap(facts: CheckFacts, planned: Planned, cap: number): Hundredths |
 const levelCaps = (facts: CheckFacts): readonly Verdict[] =>
   [capOf(facts, 'spin'), capOf(facts, 'steps')].filter((v) => v !== null);
 
-/** Which elements earn the second-half factor, or why it cannot be told. */
+/** Why nothing is said about the second half; null: the rule and the places are known. */
+function bonusDoubt({ rules, planned }: CheckFacts): string | null {
+  const { content } = rules;
+  if (!planned.some((p) => p.element.kind === 'jump')) return null;
+  if (content.bonusLast === null) return 'Whether late jumps earn a factor is not established; none is counted.';
+  if (cite(rules, 'bonusLast').weak === true) {
+    return content.bonusLast === 0
+      ? 'No factor is counted for late jumps; that there is none is a weak recollection, check your chart.'
+      : 'The factor for late jumps is a weak recollection, check your chart.';
+  }
+  const late = inSecondHalf(planned.map(placement), content);
+  return content.bonusLast !== 0 && late.includes(null)
+    ? 'The required time is not established, so start times cannot tell which jumps are late.'
+    : null;
+}
+
+const placement = (p: Planned) => ({ isJump: p.element.kind === 'jump', half: p.half, start: p.start });
+
+/** What is not certain about points, though no rule can be broken by it. */
+export const doubts = (facts: CheckFacts): readonly string[] => {
+  const doubt = bonusDoubt(facts);
+  return doubt === null ? [] : [doubt];
+};
+
+/** Which elements earn the second-half factor. It cannot be broken: where it is in doubt, a warning says so. */
 function secondHalf(facts: CheckFacts): readonly Verdict[] {
   const { content, chosen } = facts.rules;
+  if (bonusDoubt(facts) !== null || !facts.planned.some((p) => p.element.kind === 'jump')) return [];
   const rule = 'second-half';
   const citation = cite(facts.rules, 'bonusLast');
-  if (!facts.planned.some((p) => p.element.kind === 'jump')) return [];
-  if (content.bonusLast === null) {
-    return [
-      verdict(
-        { rule, status: 'unknown', says: 'Whether late jumps earn a factor is not established; none is counted' },
-        citation,
-      ),
-    ];
-  }
-  if (content.bonusLast === 0)
+  if (content.bonusLast === 0) {
     return [verdict({ rule, status: 'met', says: 'No factor for jumps in the second half' }, citation)];
-  const late = inSecondHalf(
-    facts.planned.map((p) => ({ isJump: p.element.kind === 'jump', half: p.half, start: p.start })),
-    content,
-  );
-  const which =
-    content.bonusLast === 'all'
-      ? 'every jump element'
-      : `the last ${content.bonusLast === 1 ? 'jump element' : `${content.bonusLast} jump elements`}`;
-  const says = `Base values count ${chosen.values.values.secondHalfPercent} % for ${which} in the second half`;
-  if (late.includes(null)) {
-    return [
-      verdict(
-        {
-          rule,
-          status: 'unknown',
-          says: `${says}; the required time is not established, so start times cannot be judged`,
-        },
-        citation,
-      ),
-    ];
   }
+  const last = content.bonusLast === 1 ? 'the last jump element' : `the last ${content.bonusLast ?? 0} jump elements`;
+  const which = content.bonusLast === 'all' ? 'every jump element' : last;
+  const says = `Base values count ${chosen.values.values.secondHalfPercent} % for ${which} in the second half`;
   const earning = facts.planned.filter((p, i) => p.element.kind === 'jump' && facts.walk.called[i]?.half === true);
   return [verdict({ rule, status: 'met', elements: numbers(earning), says }, citation)];
 }

@@ -27,7 +27,7 @@ function missingSlots(state: ProgramState): readonly Missing[] {
   const { slots } = state.rules.content;
   if (slots === null) return [];
   const { axel, alone, combination } = state.slots;
-  const done = { axel: axel ? 1 : 0, solo: Math.min(alone, 1), combination };
+  const done = { axel: axel !== null ? 1 : 0, solo: Math.min(alone, 1), combination };
   return slots.flatMap((slot, i) => short('slots', `slots.${i}`, done[slot.slot], 1));
 }
 

@@ -20,7 +20,7 @@ export const startProgram = (content: ContentRules, values: ValueRules, segment:
   tries: {},
   repeatedKinds: [],
   repeatedFamilies: [],
-  slots: { axel: false, alone: 0, combination: 0 },
+  slots: { axel: null, alone: 0, combination: 0 },
   spins: [],
   steps: 0,
   choreo: {},

@@ -37,6 +37,7 @@ describe('short program slots', () => {
     ['4A, 3A, 3Lz+2T'],
     ['3A, 3Lo, 3T+3T'],
     ['2A, 3T, 4T+3S'],
+    ['3A, 3Lz+3T, 2A'],
   ])('lets %s stand', (program) => {
     const called = callAll(list(program), seniorMen, 'short');
     expect(called.codes).toEqual(list(program));

@@ -25,13 +25,19 @@ interface Place {
   readonly valid: boolean;
 }
 
-/** An Axel fills the Axel slot, or the solo slot where that takes one; one that fits neither spoils the Axel slot. */
+/**
+ * An Axel fills the Axel slot, or the solo slot where that takes one; order does not matter (a 3A done
+ * before the 2A becomes the solo jump). One that fits neither spoils the Axel slot.
+ */
 function placeAxel(jump: Jump, state: ProgramState): Place {
-  const { slots } = state;
-  if (!slots.axel && fitsSlot(jump, slotRule(state, 'axel'))) return { slot: 'axel', valid: true };
-  if (fitsSlot(jump, slotRule(state, 'solo')) && placesLeft(slots) > 0) return { slot: 'solo', valid: true };
-  if (!slots.axel) return { slot: 'axel', valid: false };
-  return placesLeft(slots) > 0 ? { slot: 'solo', valid: false } : { slot: null, valid: false };
+  const { axel } = state.slots;
+  const fitsAxel = fitsSlot(jump, slotRule(state, 'axel'));
+  const soloOpen = placesLeft(state.slots) > 0;
+  if (axel === null && fitsAxel) return { slot: 'axel', valid: true };
+  if (fitsSlot(jump, slotRule(state, 'solo')) && soloOpen) return { slot: 'solo', valid: true };
+  if (axel === null) return { slot: 'axel', valid: false };
+  if (!soloOpen) return { slot: null, valid: false };
+  return { slot: 'solo', valid: fitsAxel && fitsSlot(axel, slotRule(state, 'solo')) };
 }
 
 /** Solo and combination together are two places; a second solo jump takes the place of the combination. */
@@ -43,10 +49,10 @@ function placeSingle(jump: Jump, state: ProgramState): Place {
   return { slot: 'solo', valid: fitsSlot(jump, slotRule(state, 'solo')) };
 }
 
-const take = (state: ProgramState, slot: Slot): ProgramState => ({
+const take = (state: ProgramState, slot: Slot, jump: Jump | null = null): ProgramState => ({
   ...state,
   slots: {
-    axel: state.slots.axel || slot === 'axel',
+    axel: slot === 'axel' ? jump : state.slots.axel,
     alone: state.slots.alone + (slot === 'solo' ? 1 : 0),
     combination: state.slots.combination + (slot === 'combination' ? 1 : 0),
   },
@@ -86,7 +92,7 @@ function judgeSingle(jump: Jump, state: ProgramState): readonly [readonly Reason
   const replacesCombination = place.slot === 'solo' && state.slots.alone === 1;
   const reasons: Reason[] = place.valid || replacesCombination ? [] : [noValue('slots', path, 0)];
   if (replacesCombination) reasons.push(...withoutCombination(jump, state));
-  return [reasons, take(state, place.slot)];
+  return [reasons, take(state, place.slot, jump)];
 }
 
 /** `+COMBO` on the jump that stands where the combination should: it must at least fit as a part of one. */

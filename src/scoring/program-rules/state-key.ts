@@ -98,7 +98,7 @@ function jumpsKey(state: ProgramState, future: Future): string {
     state.axelDone ? 'A' : '',
     future.units > 0 ? `${state.unitLengths.join('')}/${state.combinations}/${state.sequences}` : '',
     future.eulers || future.units > 0 ? state.eulers : '',
-    `${axel ? 'x' : ''}${alone}${combination}`,
+    `${axel === null ? '' : kindOf(axel)}${alone}${combination}`,
     triesKey(state, future),
     repeatedKey(state, future),
   ].join('|');

@@ -1,4 +1,4 @@
-import type { Element } from '../../notation/index.ts';
+import type { Element, Jump } from '../../notation/index.ts';
 import type { ContentRules, ValueRules } from '../../rulebook/index.ts';
 import type { Segment } from '../../notation/index.ts';
 
@@ -69,8 +69,8 @@ export interface ProgramState {
   /** Kinds whose second execution was credited; families likewise. */
   readonly repeatedKinds: readonly string[];
   readonly repeatedFamilies: readonly string[];
-  /** Short program: which jump places are taken. */
-  readonly slots: { readonly axel: boolean; readonly alone: number; readonly combination: number };
+  /** Short program: the jump in the Axel slot, and how many of the other two places are taken by what. */
+  readonly slots: { readonly axel: Jump | null; readonly alone: number; readonly combination: number };
   /** Codes without level of the spins that count, sorted. */
   readonly spins: readonly string[];
   readonly steps: number;
