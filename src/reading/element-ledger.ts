@@ -104,7 +104,10 @@ function evidenceOf(cause: Cause, skated: Skated, reference: Reference): string[
       return [...callPlaces(skated, at), ...(skated.marks.length > 0 ? [`${at}.marks`] : [])];
     case 'V':
     case 'level':
-      return [`${at}.code`, ...(skated.hasFeedbackField ? [`${at}.feedback`] : [])];
+      return [
+        `${at}.code`,
+        ...(skated.lettersIn === null || skated.lettersIn === 'code' ? [] : [`${at}.${skated.lettersIn}`]),
+      ];
     case 'no-value':
     case 'repeat':
     case 'deduction':

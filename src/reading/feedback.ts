@@ -16,6 +16,7 @@ export function feedbackOf(skated: readonly (Skated | null)[], rules: ChosenRule
           {
             no: one.no,
             index: one.index,
+            at: `elements[${one.index}].${one.lettersIn ?? 'code'}`,
             code: formatElement(one.element),
             ...reading,
             ...concluded(one, reading, rules),

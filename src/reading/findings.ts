@@ -11,10 +11,12 @@ export const findingsOf = (
   audit: Audit,
   lines: readonly Line[],
   feedback: readonly FeedbackEntry[],
+  unread: readonly { readonly at: string; readonly text: string }[],
 ): ReadingFinding[] => [
   ...lines.flatMap(planFindings),
   ...audit.findings,
   ...feedback.filter((entry) => !entry.consistent).map(letterFinding),
+  ...unread.map(unreadFinding),
 ];
 
 const ASK = 'If it was skated as planned, ask the referee now, politely; if not, nothing is wrong with the sheet.';
@@ -66,11 +68,19 @@ const slip = (at: string, published: string | null, expected: string | null, wha
   slip: 'code against the plan',
 });
 
+const unreadFinding = ({ at, text }: { readonly at: string; readonly text: string }): ReadingFinding => ({
+  kind: 'unreadable',
+  at,
+  published: text,
+  expected: null,
+  message: `The letters “${text.slice(0, 40)}” cannot be read beside this element; nothing is read from them. Check the sheet.`,
+});
+
 function letterFinding(entry: FeedbackEntry): ReadingFinding {
   const why = entry.notes[0] ?? '';
   return {
     kind: 'letters',
-    at: `elements[${entry.index}].feedback`,
+    at: entry.at,
     published: entry.letters,
     expected: null,
     message: `${entry.code} cannot have the letters ${entry.letters ?? ''}: ${why === '' ? 'no account fits both' : why} Nothing is read from them; check the sheet.`,

@@ -43,7 +43,7 @@ const entryForm = ({ points, winBack, ...entry }: LedgerEntry) => ({
   ...(entry.grades === undefined ? {} : { grades: entry.grades }),
 });
 
-const feedbackForm = ({ index, ...entry }: FeedbackEntry) => ({
+const feedbackForm = (entry: FeedbackEntry) => ({
   no: entry.no,
   code: entry.code,
   letters: entry.letters,
@@ -55,7 +55,7 @@ const feedbackForm = ({ index, ...entry }: FeedbackEntry) => ({
   conclusions: entry.conclusions,
   assumptions: entry.assumptions,
   notes: entry.notes,
-  at: `elements[${index}]`,
+  at: entry.at,
 });
 
 const adviceForm = ({ text, points, no, rule, sources, cause, atLeast, beside }: Advice) => ({

@@ -29,7 +29,7 @@ const skatedOf = (code: string, marks: readonly (number | null)[], fall = false)
   fall,
   feedback: null,
   hasInfo: false,
-  hasFeedbackField: false,
+  lettersIn: null,
   marks,
 });
 

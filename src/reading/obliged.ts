@@ -62,14 +62,13 @@ const callsOf = (element: JumpElement) => ({
   edge: element.jumps.flatMap((jump) => jump.edge ?? []),
 });
 
-/** Sum over the signs; a sign that the list does not have makes the range unknown. */
+/** Sum over the signs that the list knows; null where it knows none of them. */
 function range(
   signs: readonly string[],
   reductions: readonly GoeReduction[],
 ): { min: number | null; max: number | null } {
-  const found = signs.map((sign) => reductions.find((one) => one.call === sign));
-  const known = found.filter((one) => one !== undefined);
-  if (known.length < signs.length) return { min: null, max: null };
+  const known = signs.flatMap((sign) => reductions.find((one) => one.call === sign) ?? []);
+  if (known.length === 0) return { min: null, max: null };
   return {
     min: known.reduce((sum, one) => sum + one.min, 0),
     max: known.reduce((sum, one) => sum + one.max, 0),

@@ -8,7 +8,7 @@ import { makeLedger } from './ledger.ts';
 import type { Line, LedgerBasis } from './lines.ts';
 import { programOf } from './program.ts';
 import { questionsOf } from './questions.ts';
-import { skatedElements } from './skated.ts';
+import { skatedElements, unreadLetters } from './skated.ts';
 import type { Reading, ReadingHead, ReferenceKind, ToldByPanel } from './types.ts';
 import { earlierProtocols, usualOf } from './usual.ts';
 
@@ -48,7 +48,7 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
     difference: ledger.awarded.total - ledger.reference.total,
     ledger: entries,
     feedback: feedback.map((entry) => withTold(entry, options.told ?? [])),
-    findings: findingsOf(audited, lines, feedback),
+    findings: findingsOf(audited, lines, feedback, unreadLetters(protocol, audited)),
     advice: adviceFor({ protocol, rules, kind: basis.kind, lines, entries, feedback }),
     questions: questionsOf(lines, feedback),
     field: fieldLines(protocol, options.field ?? null, panel),

@@ -15,8 +15,8 @@ export interface Skated {
   readonly feedback: Feedback | null;
   /** The info column says something. */
   readonly hasInfo: boolean;
-  /** The letters stand in a field of their own, not in the code. */
-  readonly hasFeedbackField: boolean;
+  /** The field that carries the letters; null without letters. */
+  readonly lettersIn: 'feedback' | 'code' | 'info' | null;
   readonly marks: readonly (number | null)[];
 }
 

@@ -49,6 +49,8 @@ export interface FeedbackEntry extends FeedbackReading {
   readonly no: number | null;
   /** Place in the protocol, from 0. */
   readonly index: number;
+  /** Where the letters stand, else the code. */
+  readonly at: string;
   readonly code: string;
   /** What follows from it, as sentences: how many more turns, which feature. */
   readonly conclusions: readonly string[];

@@ -116,3 +116,17 @@ it('letters that cannot be are a finding, and nothing is read from them', () => 
   expect(reading.feedback[0]).toMatchObject({ consistent: false, turns: null, explanations: [] });
   expect(reading.findings).toMatchObject([{ kind: 'letters', at: 'elements[0].feedback' }]);
 });
+
+it.each([
+  [{ code: 'StSq4+kpYYN' }, 'letters', 'elements[0].code'],
+  [{ code: 'StSq4', info: 'YYN' }, 'letters', 'elements[0].info'],
+  [{ code: 'CSSp4', feedback: 'NC' }, 'letters', 'elements[0].feedback'],
+  [{ code: 'StSq3', feedback: 'WXQ' }, 'unreadable', 'elements[0].feedback'],
+  [{ code: '2A', feedback: 'NU' }, 'unreadable', 'elements[0].feedback'],
+])('%j: the finding names the field', (element, kind, at) => {
+  expect(readForm(sheetOf([{ ...element, marks: five(0) }])).findings).toMatchObject([{ kind, at }]);
+});
+
+it('a dash in the letters column says nothing', () => {
+  expect(readForm(sheetOf([{ code: '2A', feedback: ' - ', marks: five(0) }])).findings).toEqual([]);
+});
