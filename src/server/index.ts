@@ -2,5 +2,6 @@
 export { buildApp, type AppOptions } from './app.ts';
 export type { SheetRead, SheetReader } from './context.ts';
 export { loadDemo } from './demo/season.ts';
-export { SERVER_ERRORS } from './errors.ts';
+export { SERVER_ERRORS, ServerError } from './errors.ts';
+export { REPORT_KINDS, reportPage, type ReportKind } from './reports.ts';
 export { sheetReader } from './read-sheet.ts';

@@ -1,27 +1,12 @@
 import { z } from 'zod';
-import { describeProblem } from '../notation/index.ts';
-import { read, skaterAdvice, type Reading } from '../reading/index.ts';
-import {
-  daySheet,
-  pdfOf,
-  plannedContent,
-  practiceTargets,
-  seasonReport,
-  skaterPage,
-  type ReportPage,
-} from '../report/index.ts';
-import { chooseRules, shippedLibrary } from '../rulebook/index.ts';
-import { readLayout, readProtocol, type Layout, type Protocol } from '../scoring/index.ts';
-import { threeSentences } from '../season/index.ts';
-import type { RecordOf } from '../store/index.ts';
+import { pdfOf } from '../report/index.ts';
 import type { App, Context } from './context.ts';
-import { ServerError } from './errors.ts';
+import { REPORT_KINDS, reportPage } from './reports.ts';
 import { errorResponses } from './schemas.ts';
 
-const KINDS = ['reading', 'season', 'content', 'targets', 'day'] as const;
-const params = z.object({ kind: z.enum(KINDS), id: z.string().min(1).max(80) });
+const params = z.object({ kind: z.enum(REPORT_KINDS), id: z.string().min(1).max(80) });
 
-/** Printed pages as PDF: reading (a protocol), season and targets (a skater), content (a layout), day (an event). */
+/** Printed pages as PDF. */
 export function reportRoutes(app: App, context: Context): void {
   app.get(
     '/api/reports/:kind/:id',
@@ -34,7 +19,7 @@ export function reportRoutes(app: App, context: Context): void {
       },
     },
     async ({ params: { kind, id } }, reply) => {
-      const page = await MAKERS[kind](context, id);
+      const page = await reportPage(kind, id, context);
       const pdf = await pdfOf([page]);
       await reply
         .type('application/pdf')
@@ -42,144 +27,4 @@ export function reportRoutes(app: App, context: Context): void {
         .send(Buffer.from(pdf) as never);
     },
   );
-}
-
-const MAKERS: Readonly<Record<(typeof KINDS)[number], (context: Context, id: string) => Promise<ReportPage>>> = {
-  reading: readingPage,
-  season: seasonPage,
-  content: contentPage,
-  targets: targetsPage,
-  day: dayPage,
-};
-
-async function wanted<T>(found: Promise<T | null>, what: string): Promise<T> {
-  const record = await found;
-  if (record === null) throw new ServerError('record.missing', `There is no ${what} with this id.`);
-  return record;
-}
-
-async function readingPage({ store }: Context, id: string): Promise<ReportPage> {
-  const record = await wanted(store.get('protocols', id), 'protocol');
-  if (record.releasedAt === null)
-    throw new ServerError('report.held', 'Release the reading first; then it can be printed for her.');
-  const reading = await readingOf(store, record);
-  const notes = await store.list('notes');
-  const goals = await store.list('goals', { skaterId: record.skaterId });
-  return skaterPage({
-    reading,
-    chosen: record.onHerPage,
-    words: notes.find((n) => n.about === 'protocols' && n.aboutId === id && n.box === 'report')?.text ?? '',
-    habits: goals.filter((g) => g.kind === 'habit' && g.state === 'open').map((g) => g.text),
-  });
-}
-
-async function readingOf(store: Context['store'], record: RecordOf<'protocols'>): Promise<Reading> {
-  const protocol = readProtocol(record.form);
-  if (!protocol.ok) throw new ServerError('report.unreadable', describeProblem(protocol.error));
-  const chosen = chooseRules(shippedLibrary(), {
-    body: protocol.value.body ?? undefined,
-    season: record.season,
-    date: record.date ?? undefined,
-    category: record.category,
-    segment: record.segment,
-  });
-  if (!chosen.ok) throw new ServerError('report.unreadable', describeProblem(chosen.error));
-  const layouts = await store.list('layouts', { skaterId: record.skaterId });
-  const earlier = await store.list('protocols', { skaterId: record.skaterId });
-  return read(protocol.value, chosen.value, {
-    layout: layoutOf(layouts.filter((l) => l.season === record.season && l.segment === record.segment)),
-    history: earlier.filter((e) => (e.date ?? '') < (record.date ?? '')).flatMap((e) => protocolsOf(e)),
-  });
-}
-
-const protocolsOf = (record: RecordOf<'protocols'>): Protocol[] => {
-  const protocol = readProtocol(record.form);
-  return protocol.ok ? [protocol.value] : [];
-};
-
-function layoutOf(layouts: readonly RecordOf<'layouts'>[]): Layout | null {
-  const current = layouts.find((l) => l.current) ?? layouts.at(-1);
-  if (current === undefined) return null;
-  const layout = readLayout(current.form);
-  return layout.ok ? layout.value : null;
-}
-
-async function seasonPage({ store }: Context, id: string): Promise<ReportPage> {
-  const skater = await wanted(store.get('skaters', id), 'skater');
-  const protocols = (await store.list('protocols', { skaterId: id })).filter((p) => !p.practice);
-  const events = new Map((await store.list('competitions')).map((c) => [c.id, c.name]));
-  const goals = await store.list('goals', { skaterId: id });
-  const runs = await store.list('runthroughs', { skaterId: id });
-  const texts = (state: 'open' | 'met' | 'moved') => goals.filter((g) => g.state === state).map((g) => g.text);
-  return seasonReport({
-    name: skater.name,
-    season: protocols.at(-1)?.season ?? '',
-    events: protocols.map((p) => ({
-      date: p.date ?? '',
-      event: events.get(p.competitionId ?? '') ?? 'an event',
-      segment: p.segment,
-      total: p.total,
-    })),
-    sentences: threeSentences(
-      protocols.flatMap((p) =>
-        protocolsOf(p).map((one) => ({ date: p.date ?? '', codes: one.elements.map((e) => e.code) })),
-      ),
-      runs,
-    ),
-    goalsMet: texts('met'),
-    goalsOpen: texts('open'),
-    goalsMoved: goals.filter((g) => g.state === 'moved').map((g) => `${g.text} (${g.movedBecause ?? 'moved'})`),
-    words: '',
-  });
-}
-
-async function contentPage({ store }: Context, id: string): Promise<ReportPage> {
-  const record = await wanted(store.get('layouts', id), 'layout');
-  const skater = await wanted(store.get('skaters', record.skaterId), 'skater');
-  const layout = readLayout({
-    ...record.form,
-    season: record.season,
-    segment: record.segment,
-    category: skater.category,
-  });
-  if (!layout.ok) throw new ServerError('report.unreadable', describeProblem(layout.error));
-  return plannedContent(layout.value, { name: skater.name, event: null });
-}
-
-async function targetsPage(context: Context, id: string): Promise<ReportPage> {
-  const { store } = context;
-  const skater = await wanted(store.get('skaters', id), 'skater');
-  const newest = (await store.list('protocols', { skaterId: id })).filter((p) => p.releasedAt !== null).at(-1);
-  const goals = await store.list('goals', { skaterId: id });
-  const next = (await store.list('competitions')).find(
-    (c) => c.skaters.includes(id) && c.date >= context.now().slice(0, 10),
-  );
-  return practiceTargets({
-    name: skater.name,
-    weeks: next?.name ?? 'the next event',
-    habits: goals.filter((g) => g.kind === 'habit' && g.state === 'open').map((g) => g.text),
-    targets: newest === undefined ? [] : skaterAdvice(await readingOf(store, newest)).map((a) => a.text),
-  });
-}
-
-async function dayPage({ store }: Context, id: string): Promise<ReportPage> {
-  const event = await wanted(store.get('competitions', id), 'event');
-  const skaters = (await store.list('skaters')).filter((s) => event.skaters.includes(s.id));
-  const days = await Promise.all(
-    skaters.map(async (s) => {
-      const layouts = (await store.list('layouts', { skaterId: s.id })).filter((l) => l.current);
-      const goals = await store.list('goals', { skaterId: s.id });
-      return {
-        name: s.name,
-        category: s.category,
-        programs: layouts.map((l) => ({
-          segment: l.segment === 'free' ? 'Free skate' : 'Short program',
-          codes: layoutOf([l])?.elements.map((e) => e.code) ?? [],
-        })),
-        planB: [],
-        goal: goals.find((g) => g.state === 'open' && g.kind !== 'score')?.text ?? null,
-      };
-    }),
-  );
-  return daySheet(event.name, event.date, days);
 }

@@ -1,9 +1,8 @@
 import { readFile, rename, writeFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { describeProblem } from '../../notation/index.ts';
-import type * as storeRoom from '../../store/index.ts';
 import { UsageError, type Io } from '../io.ts';
-import { storeAddress } from '../store-address.ts';
+import { withStore, type OpenStore } from '../with-store.ts';
 
 /** `export`, `backup`, `restore`, `demo`: the store as a file, and the invented season. */
 export function register(program: Command, io: Io): void {
@@ -60,26 +59,8 @@ export function register(program: Command, io: Io): void {
     );
 }
 
-type StoreRoom = typeof storeRoom;
-type Open = Awaited<ReturnType<StoreRoom['connect']>>;
-
-async function withStore(
-  io: Io,
-  work: (open: { readonly connection: Open; readonly room: StoreRoom }) => Promise<void>,
-): Promise<void> {
-  const room = await import('../../store/index.ts');
-  const connection = await room.connect(storeAddress(io)).catch((error: unknown) => {
-    throw new UsageError(error instanceof Error ? error.message : String(error));
-  });
-  try {
-    await work({ connection, room });
-  } finally {
-    await connection.close();
-  }
-}
-
 /** Restores into an empty store of its own, to prove that the text is whole. */
-async function trial(room: StoreRoom, text: string): Promise<{ records: number; sheets: number }> {
+async function trial(room: OpenStore['room'], text: string): Promise<{ records: number; sheets: number }> {
   const empty = await room.connect(':memory:');
   try {
     const done = await room.importText(empty, text);
