@@ -36,6 +36,7 @@ export function settleContext(
       : categoryParts(given.category);
   const fits = chosen === null ? [] : fittingCategories(chosen, figures.factor);
   const category = settleCategory(given, parts, segment, fits, figures, verdict, evidence);
+  if (given.category === undefined) judgeFactor(category, chosen, figures.factor, fits, verdict);
   return {
     fields: {
       ...(given.rulebook === undefined ? {} : { rulebook: given.rulebook }),
@@ -87,6 +88,24 @@ function settleSeason(
     doubt(verdict, 'season', newest, fitting, 'No heading names the season; the values are the same in all of these.');
   }
   return newest;
+}
+
+/** A heading may be that of an earlier event in the file: the printed factor has to be the category's own. */
+function judgeFactor(
+  read: { readonly category?: string; readonly segment?: Segment },
+  season: Season | null,
+  factor: number | null,
+  fits: readonly Fit[],
+  verdict: Verdict,
+): void {
+  const category = season?.rulebook.categories.find((one) => one === read.category);
+  if (season === null || category === undefined || read.segment === undefined || factor === null) return;
+  const due = season.rulebook.components(category, read.segment).factor;
+  if (due === null || due === factor) return;
+  const others = fits.filter((one) => one.segment === read.segment).map((one) => one.category);
+  const why = `The factor of ${category} is ${(due / 100).toFixed(2)}; ${(factor / 100).toFixed(2)} is printed.`;
+  doubt(verdict, 'category', category, others, why);
+  if (!fits.some((one) => one.segment === read.segment)) doubt(verdict, 'segment', read.segment, [], why);
 }
 
 interface Fit {
