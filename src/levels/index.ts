@@ -29,3 +29,6 @@ export {
 } from './season-steps.ts';
 export { SPIN_ASSUMPTIONS, inferMissedPositions, type PositionInference, type SpinSheet } from './season-spins.ts';
 export { assignFeatures, type Assignment, type SpinWorth } from './spin-assignment.ts';
+export { readEvidence, type Evidence } from './evidence.ts';
+export { printPositions, printStepInference } from './print-season.ts';
+export { PATTERNS, RINKS, drawSteps, type Drawing, type Pattern, type Rink } from './step-drawing.ts';
