@@ -150,7 +150,7 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
   const season = plan?.seasons[0] ?? null;
   const tesCloses = tes !== null && tes === block.sum;
   const valuesKnown = plan !== null && plan.closed.base >= 0.5 * plan.closed.rows;
-  const style = decimalStyle(block);
+  const style = printStyle(block);
   const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
   return block.rows.map((read, i) => {
     const at = `elements[${i}]`;
@@ -373,14 +373,26 @@ function judgeNumber(block: ElementBlock, i: number, verdict: Verdict): void {
   if (row?.joined === true) doubt(verdict, `elements[${i}]`, row.codeText, [], why);
 }
 
-/** 2 where nearly all points are printed with two decimals. */
-function decimalStyle(block: ElementBlock): number | null {
+interface PrintStyle {
+  /** 2 where nearly all points are printed with two decimals; null: no rule. */
+  readonly points: number | null;
+  /** Decimals of most grades. */
+  readonly marks: number;
+}
+
+function printStyle(block: ElementBlock): PrintStyle {
   const { plan } = block;
-  if (plan === null) return null;
-  const decimals = block.rows.flatMap(({ entries }) =>
+  if (plan === null) return { points: null, marks: 0 };
+  const points = block.rows.flatMap(({ entries }) =>
     [plan.base, plan.goe, plan.score].flatMap((c) => (c === null ? [] : (entries?.[c]?.decimals ?? []))),
   );
-  return decimals.filter((one) => one === 2).length >= 0.8 * decimals.length ? 2 : null;
+  const marks = block.rows.flatMap(({ entries }) =>
+    (entries ?? []).slice(plan.from, plan.to).flatMap((entry) => (entry?.value == null ? [] : [entry.decimals])),
+  );
+  return {
+    points: points.filter((one) => one === 2).length >= 0.8 * points.length ? 2 : null,
+    marks: commonest(marks),
+  };
 }
 
 /** Figures printed unlike the others, marks that no judge can give, words read from a picture with little confidence. */
@@ -389,13 +401,13 @@ function judgePrint(
   at: string,
   plan: ElementPlan | null,
   season: Season | null,
-  style: number | null,
+  style: PrintStyle,
   verdict: Verdict,
 ): void {
   if (plan === null || read.entries === null) return;
   for (const name of ['base', 'goe', 'score'] as const) {
     const entry = plan[name] === null ? null : read.entries[plan[name]];
-    if (entry?.value != null && (entry.maimed || (style !== null && entry.decimals !== style))) {
+    if (entry?.value != null && (entry.maimed || (style.points !== null && entry.decimals !== style.points))) {
       doubt(
         verdict,
         `${at}.${name}`,
@@ -411,7 +423,7 @@ function judgePrint(
     const grade = entry.value / 100;
     if (!Number.isInteger(grade) || grade < min || grade > max) {
       doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], `A grade is a whole number from ${min} to ${max}.`);
-    } else if (entry.decimals > 0 && entry.maimed) {
+    } else if (entry.maimed || entry.decimals !== style.marks) {
       doubt(verdict, `${at}.marks[${j}]`, entry.cell.text, [], 'Printed unlike the other grades.');
     }
   });

@@ -7,12 +7,13 @@ import { namedSeason, settleContext } from './context.ts';
 import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
 import type { ElementPlan, Plans } from './element-plan.ts';
 import { pointsText, toPoints } from './figure.ts';
-import type { Heading } from './heading.ts';
+import { isColumnHeader, textOf, type Heading } from './heading.ts';
+import { isNumbersOnly } from './row.ts';
 import { lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
 import type { Given, SheetReading } from './reading.ts';
 import type { Season } from './rules-fit.ts';
-import { claimsOf, solveTotals, type Total, type Totals } from './totals.ts';
+import { claimsOf, headLabels, solveTotals, type Total, type Totals } from './totals.ts';
 import { confidenceOf, doubt, newVerdict, tested, type Verdict } from './verdict.ts';
 
 /** The lines of one skater, sorted into what they are. */
@@ -35,23 +36,49 @@ const USUAL_PANELS: readonly PanelRule[] = [
   { trimFrom: 3, drop: 1 },
 ];
 
+/**
+ * A row of totals that was wrapped: the numbers that follow on the next line are put back where the
+ * column heads above count as many totals as both lines have together.
+ */
+function unwrapped(head: readonly Line[]): readonly Line[] {
+  const points = (line: Line | undefined): number =>
+    line?.cells.filter((cell) => (cell.figure?.decimals ?? 0) > 0).length ?? 0;
+  let named = 0;
+  const lines: Line[] = [];
+  for (let i = 0; i < head.length; i++) {
+    const [line, next] = [head[i], head[i + 1]];
+    if (line === undefined) continue;
+    if (isColumnHeader(line)) named = headLabels(textOf(line)).length;
+    const wraps =
+      next !== undefined &&
+      isNumbersOnly(next) &&
+      named >= 2 &&
+      points(line) < named &&
+      points(line) + points(next) === named;
+    lines.push(wraps ? { ...line, cells: [...line.cells, ...next.cells] } : line);
+    if (wraps) i++;
+  }
+  return lines;
+}
+
 /** Reads one skater's sheet: tables, totals, person, context, and what of it is held by equations. */
 export function readSheetLines(
-  lines: SheetLines,
+  printed: SheetLines,
   heading: Heading,
   given: Given,
   seasons: readonly Season[],
   memory: Memory,
 ): SheetReading {
   const verdict = newVerdict();
+  const lines = { ...printed, head: unwrapped(printed.head) };
   const others = lines.items.filter((item) => item.kind === 'other').map((item) => item.line);
   const outside = [...lines.head, ...others];
-  const printed = new Set(
+  const outsideFigures = new Set(
     claimsOf(outside)
       .filter((claim) => claim.decimals > 0)
       .map((claim) => claim.value),
   );
-  const hints = { panels: USUAL_PANELS, judges: null, isPrinted: (sum: number) => printed.has(sum) };
+  const hints = { panels: USUAL_PANELS, judges: null, isPrinted: (sum: number) => outsideFigures.has(sum) };
   const first = readComponents(componentLines(lines), hints, memory.components);
   const held =
     first.plan !== null &&

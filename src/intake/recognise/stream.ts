@@ -39,6 +39,8 @@ const FIRST_LINES = 40;
 const LAST_LINES = 60;
 /** More elements than any program has: the block is closed so that memory stays bounded. */
 const MAX_ELEMENTS = 60;
+/** The same for component rows. */
+const MAX_COMPONENTS = 30;
 const MAX_ITEMS = 400;
 
 interface State {
@@ -191,7 +193,7 @@ function startsAnother(state: State, kind: Kind, line: Line): boolean {
   const last = blocks.at(-1);
   if (last === undefined) return false;
   if (kind !== last.kind) return blocks.some((item) => item.kind === kind);
-  if (kind === 'component') return false;
+  if (kind === 'component') return blocks.filter((item) => item.kind === kind).length >= MAX_COMPONENTS;
   return state.elements >= MAX_ELEMENTS || restarts(state, line);
 }
 
@@ -211,7 +213,8 @@ export function signature(line: Line): string {
   const text = textOf(line).replace(/\d+/g, '#');
   const colon = text.indexOf(':');
   if (colon > 0) return text.slice(0, colon);
-  if (line.cells.every((cell) => cell.kind !== 'figure')) return text.slice(0, 120);
+  // A label with its figure is known by its words; a row with a name by its shape.
+  if (line.cells.filter((cell) => cell.kind === 'figure').length <= 2) return text.slice(0, 120);
   return line.cells
     .map((cell) =>
       cell.kind === 'figure' ? (cell.figure?.decimals === 0 ? 'n' : 'p') : cell.kind === 'dash' ? '-' : 'w',

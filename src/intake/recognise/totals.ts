@@ -74,7 +74,7 @@ const labelledByWords = perLine((line): readonly Claim[] => {
 });
 
 /** The totals that a row of column heads names, from left to right. */
-function headLabels(text: string): Label[] {
+export function headLabels(text: string): Label[] {
   const named = HEADS.flatMap(([pattern, label]) => {
     const at = text.search(pattern);
     return at < 0 ? [] : [{ at, label }];
