@@ -2,6 +2,7 @@ import { formatElement, withoutCalls, type Element, type JumpElement, type SpinE
 import { elementValue } from '../scoring/index.ts';
 import { levelNumber } from '../levels/index.ts';
 import { lineOf, type AdviceBasis } from './advice-basis.ts';
+import { contentChange } from './content-change.ts';
 import { amount, points, signed } from './numbers.ts';
 import { capital, spokenElement, spokenJump } from './spoken.ts';
 import { countedInWords, featureWords, moreTurns } from './step-words.ts';
@@ -66,15 +67,16 @@ function contentText(entry: LedgerEntry, basis: AdviceBasis): string {
 }
 
 function contentCure(planned: Element, skated: Element): string {
-  if (planned.kind !== 'jump' || skated.kind !== 'jump') return 'The sheet does not say why it changed.';
-  if (skated.jumps.length < planned.jumps.length)
-    return 'Know beforehand where the missing jump can be put back, and where a repeat rule forbids it.';
-  if (turnsOf(skated) < turnsOf(planned))
-    return 'Stay closed until the turns are done; the sheet does not say why it opened.';
-  return 'The sheet does not say why it changed.';
+  switch (contentChange(planned, skated)) {
+    case 'missing-partner':
+      return 'Know beforehand where the missing jump can be put back, and where a repeat rule forbids it.';
+    case 'fewer-turns':
+      return 'Stay closed until the turns are done; the sheet does not say why it opened.';
+    case 'other':
+    case null:
+      return 'The sheet does not say why it changed.';
+  }
 }
-
-const turnsOf = (element: JumpElement): number => element.jumps.reduce((sum, jump) => sum + jump.turns, 0);
 
 function calledJumps(element: Element | null, kind: 'rotation' | 'edge'): string {
   if (element?.kind !== 'jump') return 'The jump';

@@ -11,8 +11,7 @@ import { factorOf } from './sheet-ledger.ts';
 import type { Advice, LedgerEntry } from './types.ts';
 
 /** Said beside every suggestion that means more attempts of a jump. */
-export const JUMP_CAUTION =
-  'More attempts of a jump? Decide with coach, parents and, in pain or growth, medical staff.';
+const JUMP_CAUTION = 'More attempts of a jump? Decide with coach, parents and, in pain or growth, medical staff.';
 
 /**
  * What would win back most, in points, best first: per element one suggestion, the one that repairing
@@ -61,7 +60,7 @@ function elementOf(entry: LedgerEntry, lines: readonly Line[]): Element | null {
 }
 
 /** What a quarter more in every component would bring here; empty where a factor is not known. */
-export function componentsBeside({ protocol, rules }: Pick<AdviceBasis, 'protocol' | 'rules'>): string[] {
+function componentsBeside({ protocol, rules }: Pick<AdviceBasis, 'protocol' | 'rules'>): string[] {
   const step = rules.values.values.componentMarks.step;
   const list = protocol.components.map((one) => componentPoints(step, factorOf(one, rules)));
   if (list.length === 0 || list.some((one) => one === null)) return [];

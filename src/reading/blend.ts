@@ -4,7 +4,7 @@ import type { Cause } from './causes.ts';
 import { pairJumps } from './pairing.ts';
 
 /** Whether a cause is as on the sheet (true) or as in the reference (false). */
-export type AsOnSheet = (cause: Cause) => boolean;
+type AsOnSheet = (cause: Cause) => boolean;
 
 /** Two versions of one element: by which causes they differ, and every mixture of the two. */
 export interface Blend {

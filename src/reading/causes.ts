@@ -20,8 +20,7 @@ export const CAUSES = [
 export type Cause = (typeof CAUSES)[number];
 
 /** Calls whose grades are obliged by the season's list of reductions. */
-export const OBLIGING_CAUSES = ['rotation', 'edge', 'fall'] as const;
-export type ObligingCause = (typeof OBLIGING_CAUSES)[number];
+export type ObligingCause = 'rotation' | 'edge' | 'fall';
 
 export const isObliging = (cause: Cause): cause is ObligingCause =>
   cause === 'rotation' || cause === 'edge' || cause === 'fall';

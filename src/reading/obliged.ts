@@ -6,7 +6,7 @@ import type { ObligedGrades } from './types.ts';
 import type { Skated } from './sides.ts';
 
 /** Grades booked to each call, exactly, and what the season's list asks for. */
-export interface Obliged {
+interface Obliged {
   readonly booked: Fraction;
   readonly list: ObligedGrades;
 }

@@ -2,6 +2,7 @@ import { formatElement, sameElement, type Element, type Level } from '../notatio
 import type { PanelRule, Protocol } from '../scoring/index.ts';
 import { toNumber } from './fraction.ts';
 import { meanGrade } from './grades.ts';
+import { contentChange } from './content-change.ts';
 import type { Line } from './lines.ts';
 import { mainJump, spokenElement, spokenJump } from './spoken.ts';
 import type { ProgramNote } from './types.ts';
@@ -23,6 +24,7 @@ export function programOf(protocol: Protocol, lines: readonly Line[], panel: Pan
         kind: skated.element.kind,
         name: spokenElement(skated.element),
         mainName: mainName(skated.element),
+        change: contentChange(reference.element, skated.element),
         plannedName: sameElement(skated.element, reference.element) ? null : spokenElement(reference.element),
         grade: mean === null ? null : toNumber(mean),
         referenceGrade: toNumber(reference.grade),
@@ -43,6 +45,7 @@ const missingNote = ({ planned }: Extract<Line, { kind: 'missing' }>): ProgramNo
   kind: planned.element.kind,
   name: spokenElement(planned.element),
   mainName: mainName(planned.element),
+  change: null,
   plannedName: null,
   grade: null,
   referenceGrade: toNumber(planned.grade),

@@ -86,7 +86,7 @@ function atLevel(element: Element, level: Level): Element {
 }
 
 /** Highest level that counts in the category; 4 where the cap is not known; choreographic forms have 1. */
-export function highestLevel(element: Element, rules: ChosenRules): Level {
+function highestLevel(element: Element, rules: ChosenRules): Level {
   switch (element.kind) {
     case 'jump':
     case 'choreo':

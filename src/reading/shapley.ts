@@ -4,7 +4,7 @@ import type { Hundredths } from '../rulebook/index.ts';
 export type SetValue = (set: number) => Hundredths;
 
 /** More players than this would make 2^c sets too many; the causes of one element are at most ten. */
-export const MOST_PLAYERS = 12;
+const MOST_PLAYERS = 12;
 
 /**
  * Order-free shares of `v(all) - v(none)`: the Shapley value of each of `players` players, rounded to

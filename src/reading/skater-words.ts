@@ -49,7 +49,7 @@ function doing(advice: Advice, note: ProgramNote, reading: Reading): string | nu
   const said = (name: string, act: string): string => `The ${name}. ${act} ${worth}`;
   switch (advice.cause) {
     case 'content':
-      return said(note.plannedName ?? note.name, 'Stay closed and turn all the way round before you come down.');
+      return said(note.plannedName ?? note.name, contentAct(note));
     case 'rotation':
       return said(note.mainName, 'Turn all the way round before you land.');
     case 'edge':
@@ -74,6 +74,13 @@ function doing(advice: Advice, note: ProgramNote, reading: Reading): string | nu
     case 'components':
       return null;
   }
+}
+
+function contentAct(note: ProgramNote): string {
+  if (note.index === null) return 'Know where it comes, also when something before it changes.';
+  if (note.change === 'missing-partner') return 'Go straight from the first landing into the next jump.';
+  if (note.change === 'fewer-turns') return 'Stay closed and turn all the way round before you come down.';
+  return 'Skate it the way you planned it with your coach.';
 }
 
 function stepAct(note: ProgramNote, reading: Reading): string {

@@ -56,12 +56,6 @@ const NUMBERS = 'no one two three four five six seven eight nine ten eleven twel
 /** Small whole numbers in words. */
 export const inWords = (n: number): string => NUMBERS[n] ?? String(n);
 
-/** `seven`, `seven or eight`, `between nine and twelve`. */
-export function rangeInWords(min: number, max: number): string {
-  if (min === max) return inWords(min);
-  return max === min + 1 ? `${inWords(min)} or ${inWords(max)}` : `${inWords(min)} to ${inWords(max)}`;
-}
-
 /** The jump of an element that a call sits on, else its first. */
 export const mainJump = (element: JumpElement): Jump | null =>
   element.jumps.find((jump) => jump.rotation !== null || jump.edge !== null) ?? element.jumps[0] ?? null;

@@ -3,6 +3,7 @@ import type { Citation, Hundredths } from '../rulebook/index.ts';
 import type { Finding } from '../scoring/index.ts';
 import type { FeedbackReading } from '../levels/index.ts';
 import type { Cause } from './causes.ts';
+import type { ContentChange } from './content-change.ts';
 
 /** What the sheet is compared with: the planned layout, her own medians, or the element as attempted. */
 export const REFERENCE_KINDS = ['layout', 'usual', 'clean'] as const;
@@ -122,6 +123,8 @@ export interface ProgramNote {
   readonly mainName: string;
   /** What was planned, in words, where it was another element. */
   readonly plannedName: string | null;
+  /** How it differs from the planned element; null where it does not, or was not planned or not skated. */
+  readonly change: ContentChange | null;
   /** The panel's mean grade; null without marks. */
   readonly grade: number | null;
   readonly referenceGrade: number;

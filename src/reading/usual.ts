@@ -5,7 +5,7 @@ import { median, type Fraction } from './fraction.ts';
 import { meanGrade } from './grades.ts';
 
 /** What she usually shows of one element. */
-export interface UsualElement {
+interface UsualElement {
   /** Median level, Basic as 0; of two middle levels the lower, for it was reached both times. */
   readonly level: number | null;
   /** Median of the panels' mean grades, calls and falls included. */
