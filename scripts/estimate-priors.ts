@@ -1,7 +1,7 @@
 /**
  * Estimates the stored priors of `src/forecast/priors/` from the open data and prints the file:
  *
- *   npx tsx bench/estimate-priors.ts > src/forecast/priors/open-data.ts && npx prettier --write src/forecast/priors
+ *   npx tsx scripts/estimate-priors.ts > src/forecast/priors/open-data.ts && npx prettier --write src/forecast/priors
  */
 import { readFileSync } from 'node:fs';
 
