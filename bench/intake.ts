@@ -26,7 +26,11 @@ const protocols = openProtocols(join(root, 'test/data/protocols-2016-2018.jsonl'
 const BOOK = 104;
 
 const started: Promise<Browser>[] = [];
-const browser = (): Promise<Browser> => (started[0] ??= startChromium());
+function browser(): Promise<Browser> {
+  const running = started[0] ?? startChromium();
+  started[0] = running;
+  return running;
+}
 
 async function readBackAll(form: Form): Promise<number> {
   const sum = { sheets: 0, right: 0, doubted: 0, silent: 0, doubts: 0, problems: 0 };

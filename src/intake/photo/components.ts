@@ -8,10 +8,15 @@ export interface Component {
   readonly y1: number;
   /** Dark pixels. */
   readonly ink: number;
+  /** Its darkest pixel: print has a dark core, the remains of erased lines have none. */
+  readonly darkest: number;
 }
 
 /** Lighter than this is paper; thin strokes of blurred print are grey, paper is about 245. */
 export const INK = 185;
+
+/** Print is at least this dark somewhere. */
+const CORE = 150;
 
 /** All connected pieces of ink, in no order; specks below `minInk` pixels are left out. */
 export function componentsOf(picture: Grey, minInk = 4): Component[] {
@@ -21,13 +26,14 @@ export function componentsOf(picture: Grey, minInk = 4): Component[] {
   const found: Component[] = [];
   for (let start = 0; start < data.length; start += 1) {
     if (seen[start] === 1 || (data[start] ?? 255) >= INK) continue;
-    let [x0, y0, x1, y1, ink] = [width, height, 0, 0, 0];
+    let [x0, y0, x1, y1, ink, darkest] = [width, height, 0, 0, 0, 255];
     seen[start] = 1;
     stack.push(start);
     for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
       const x = at % width;
       const y = (at - x) / width;
       ink += 1;
+      darkest = Math.min(darkest, data[at] ?? 255);
       x0 = Math.min(x0, x);
       x1 = Math.max(x1, x + 1);
       y0 = Math.min(y0, y);
@@ -41,7 +47,7 @@ export function componentsOf(picture: Grey, minInk = 4): Component[] {
         }
       }
     }
-    if (ink >= minInk) found.push({ x0, y0, x1, y1, ink });
+    if (ink >= minInk && darkest < CORE) found.push({ x0, y0, x1, y1, ink, darkest });
   }
   return found;
 }

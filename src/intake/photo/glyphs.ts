@@ -38,6 +38,40 @@ export function glyphsOf(picture: Grey, pieces: readonly Component[], size: numb
   }));
 }
 
+/**
+ * Glyphs that touch are one piece of ink. Cuts the widest of them where the ink is thinnest near even
+ * parts, until there are as many as recognition saw; null where that is not possible.
+ */
+export function splitGlyphs(picture: Grey, glyphs: readonly Glyph[], count: number, size: number): Glyph[] | null {
+  const parts = [...glyphs];
+  while (parts.length < count) {
+    const widest = parts.reduce((best, glyph, i) => (widthOf(glyph) > widthOf(parts[best] ?? glyph) ? i : best), 0);
+    const glyph = parts[widest];
+    if (glyph === undefined || widthOf(glyph) < 0.85 * size) return null;
+    const cut = thinnestColumn(picture, glyph);
+    const halves = [
+      { ...glyph, x1: cut },
+      { ...glyph, x0: cut },
+    ].map((half) => ({ ...half, kind: 'shape' as const, shape: shapeOf(picture, half, size) }));
+    parts.splice(widest, 1, ...halves);
+  }
+  return parts;
+}
+
+const widthOf = (glyph: { readonly x0: number; readonly x1: number }): number => glyph.x1 - glyph.x0;
+
+/** The column with least ink in the middle third of a glyph. */
+function thinnestColumn(picture: Grey, glyph: Glyph): number {
+  const width = widthOf(glyph);
+  let best = glyph.x0 + Math.round(width / 2);
+  let least = Infinity;
+  for (let x = glyph.x0 + Math.ceil(width * 0.35); x <= glyph.x0 + Math.floor(width * 0.65); x += 1) {
+    const ink = darkness(picture, x, glyph.y0, x + 1, glyph.y1) + Math.abs(x - glyph.x0 - width / 2) / (20 * width);
+    if (ink < least) [best, least] = [x, ink];
+  }
+  return best;
+}
+
 const overlap = (a: Component, b: Component): number => Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0);
 const union = (a: Component, b: Component): Component => ({
   x0: Math.min(a.x0, b.x0),
@@ -45,6 +79,7 @@ const union = (a: Component, b: Component): Component => ({
   x1: Math.max(a.x1, b.x1),
   y1: Math.max(a.y1, b.y1),
   ink: a.ink + b.ink,
+  darkest: Math.min(a.darkest, b.darkest),
 });
 
 function kindOf(piece: Component, size: number, bottom: number): Glyph['kind'] {
@@ -56,7 +91,7 @@ function kindOf(piece: Component, size: number, bottom: number): Glyph['kind'] {
 }
 
 /** Darkness on a small grid, stretched to fill it, with its size against a figure's as further numbers (`o` and `O` differ in that alone). */
-function shapeOf(picture: Grey, piece: Component, size: number): Float32Array {
+function shapeOf(picture: Grey, piece: Pick<Component, 'x0' | 'y0' | 'x1' | 'y1'>, size: number): Float32Array {
   const shape = new Float32Array(COLUMNS * ROWS + 2);
   const width = piece.x1 - piece.x0;
   const height = piece.y1 - piece.y0;

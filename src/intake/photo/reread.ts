@@ -1,7 +1,7 @@
 import type { Token, TokenAlternative } from '../token.ts';
 import { type Alphabet, type GlyphReading, learnAlphabet } from './alphabet.ts';
 import { componentsOf } from './components.ts';
-import { type Glyph, glyphsOf } from './glyphs.ts';
+import { type Glyph, glyphsOf, splitGlyphs } from './glyphs.ts';
 import type { Grey } from './grey.ts';
 import { type InkRun, segmented } from './segment.ts';
 import { type Strip, stripOf } from './strip.ts';
@@ -39,7 +39,7 @@ export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: nu
   if (parts.runs.length === 0) return [];
   const strip = stripOf(picture, parts);
   const symbols = symbolsByRun(await read(strip.picture), strip);
-  const words = parts.runs.map((run, i) => inkWord(glyphsOf(picture, run.pieces, parts.size), symbols[i] ?? [], run));
+  const words = parts.runs.map((run, i) => inkWord(picture, run, symbols[i] ?? [], parts.size));
   const alphabet = learnAlphabet(words.flatMap(samplesOf));
   return words.map((word) => tokenOf(word, alphabet, page));
 }
@@ -69,41 +69,50 @@ function symbolsByRun(symbols: readonly ReadSymbol[], strip: Strip): ReadSymbol[
   return found;
 }
 
-function inkWord(glyphs: readonly Glyph[], symbols: readonly ReadSymbol[], run: InkRun): InkWord {
-  const matched = symbols.length === glyphs.length && symbols.every((symbol) => Array.from(symbol.text).length === 1);
+function inkWord(picture: Grey, run: InkRun, symbols: readonly ReadSymbol[], size: number): InkWord {
+  const pieces = glyphsOf(picture, run.pieces, size);
+  const single = symbols.every((symbol) => Array.from(symbol.text).length === 1);
+  const glyphs =
+    (single && pieces.length < symbols.length ? splitGlyphs(picture, pieces, symbols.length, size) : null) ?? pieces;
   return {
     glyphs,
-    symbols: matched ? symbols : null,
+    symbols: single && symbols.length === glyphs.length ? symbols : null,
     text: symbols.map((symbol) => symbol.text).join(''),
     confidence: symbols.length === 0 ? 0 : Math.min(...symbols.map((symbol) => symbol.confidence)),
     run,
   };
 }
 
-/** Words whose ink could not be told apart glyph by glyph are read but never taken on trust. */
-const UNMATCHED_TRUST = 0.6;
+/** Words whose ink and characters differ in number are read but never taken on trust. */
+const UNMATCHED_TRUST = 0.5;
 
 function tokenOf(word: InkWord, alphabet: Alphabet, page: number): Token {
   const readings = asFigure(word.glyphs.map((glyph) => alphabet.read(glyph)));
   const own = readings.map((reading) => reading[0]?.text ?? '?').join('');
   const ownConfidence = Math.min(...readings.map((reading) => reading[0]?.confidence ?? 0));
-  const agreed = own === word.text;
-  const useOwn = ownConfidence > (word.symbols === null ? 0.5 : 0.4);
-  const text = useOwn || agreed ? own : word.text;
-  const confidence = agreed
-    ? Math.max(ownConfidence, Math.min(word.confidence, 0.9))
-    : useOwn
-      ? ownConfidence * (word.symbols === null ? 0.9 : 1)
-      : Math.min(UNMATCHED_TRUST, word.confidence);
-  const alternatives = rivals(readings, text, word.text);
-  const box = boxOf(word);
+  const { text, confidence } = chosen(word, own, ownConfidence);
+  const alternatives = rivals(readings, text, word.text === text ? own : word.text);
   return {
     text,
-    ...box,
+    ...boxOf(word),
     page,
     confidence: Math.min(0.99, confidence),
     ...(alternatives.length === 0 ? {} : { alternatives }),
   };
+}
+
+/** Between what recognition read and what the sheet's own alphabet says. */
+function chosen(word: InkWord, own: string, ownConfidence: number): { text: string; confidence: number } {
+  const recognised = word.text.replace(/[\u2012-\u2015\u2212]/g, '-');
+  if (own === recognised) return { text: own, confidence: Math.max(ownConfidence, Math.min(word.confidence, 0.9)) };
+  if (word.symbols !== null) {
+    return ownConfidence > 0.4
+      ? { text: own, confidence: ownConfidence }
+      : { text: recognised, confidence: Math.min(UNMATCHED_TRUST, word.confidence) };
+  }
+  // Recognition missed a glyph: the ink knows better; it saw more than there is ink for: glyphs touch.
+  const missed = Array.from(recognised).length < word.glyphs.length && ownConfidence > 0.5;
+  return { text: missed || recognised === '' ? own : recognised, confidence: UNMATCHED_TRUST };
 }
 
 const FIGURE_SIGN = /^[0-9.-]$/;

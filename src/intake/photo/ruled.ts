@@ -15,7 +15,7 @@ export function withoutRules(picture: Grey): Grey {
   return { data, width, height };
 }
 
-/** Whitens the runs of one row or column that are longer than the limit, with the pixels on either side. */
+/** Whitens the runs of one row or column that are longer than the limit, with two pixels on either side. */
 function eraseRuns(
   from: Grey,
   to: Uint8Array,
@@ -34,7 +34,8 @@ function eraseRuns(
     if (run > longest) {
       for (let k = i - run; k < i; k += 1) {
         const at = start + k * step;
-        for (const place of [at - aside, at, at + aside]) if (place >= 0 && place < to.length) to[place] = 255;
+        for (const place of [at - 2 * aside, at - aside, at, at + aside, at + 2 * aside])
+          if (place >= 0 && place < to.length) to[place] = 255;
       }
     }
     run = 0;

@@ -27,7 +27,7 @@ export function segmented(components: readonly Component[]): Segmented {
   const runs = lines
     .sort((a, b) => a.level - b.level)
     .flatMap((line, i) =>
-      wordsOf(line, limit).map((pieces) => ({ pieces, line: i, ...bandAt(line, pieces[0]?.x0 ?? 0, size) })),
+      wordsOf(line, limit, size).map((pieces) => ({ pieces, line: i, ...bandAt(line, pieces[0]?.x0 ?? 0, size) })),
     );
   return { size, runs };
 }
@@ -113,7 +113,7 @@ function nearestLine(lines: readonly InkLine[], piece: Component, size: number):
 }
 
 /** Between words, in figure heights, where the gaps themselves do not show it. */
-const USUAL_GAP = 0.38;
+const USUAL_GAP = 0.42;
 
 /** Gaps between letters of a word are small, gaps between words larger: the first width that hardly occurs. */
 function wordGap(lines: readonly InkLine[], size: number): number {
@@ -125,8 +125,8 @@ function wordGap(lines: readonly InkLine[], size: number): number {
       if (bin >= 0 && bin < bins.length) bins[bin] = (bins[bin] ?? 0) + 1;
     });
   }
-  let within = (bins[0] ?? 0) + (bins[1] ?? 0) + (bins[2] ?? 0) + (bins[3] ?? 0) + (bins[4] ?? 0);
-  for (let bin = 5; bin <= 14; bin += 1) {
+  let within = bins.slice(0, 8).reduce((sum, count) => sum + count, 0);
+  for (let bin = 8; bin <= 14; bin += 1) {
     within += bins[bin] ?? 0;
     const here = ((bins[bin - 1] ?? 0) + 2 * (bins[bin] ?? 0) + (bins[bin + 1] ?? 0)) / 4;
     if (here < 0.025 * within) return (bin / 20) * size;
@@ -142,14 +142,21 @@ function eachGap(pieces: readonly Component[], take: (gap: number, i: number) =>
   });
 }
 
-function wordsOf(line: InkLine, limit: number): Component[][] {
+/** A dot between figures belongs to both, however narrow the figures are; a lone dot is no word. */
+function wordsOf(line: InkLine, limit: number, size: number): Component[][] {
   const words: Component[][] = [];
   const cuts = new Set<number>();
-  eachGap(line.pieces, (gap, i) => void (gap > limit && cuts.add(i)));
+  eachGap(line.pieces, (gap, i) => {
+    const besideDot = isDot(line.pieces[i], size) || isDot(line.pieces[i - 1], size);
+    if (gap > (besideDot ? 1.5 * limit : limit)) cuts.add(i);
+  });
   line.pieces.forEach((piece, i) => {
     const word = words.at(-1);
     if (word === undefined || cuts.has(i)) words.push([piece]);
     else word.push(piece);
   });
-  return words;
+  return words.filter((word) => !word.every((piece) => isDot(piece, size)));
 }
+
+const isDot = (piece: Component | undefined, size: number): boolean =>
+  piece !== undefined && heightOf(piece) < 0.35 * size && widthOf(piece) < 0.35 * size;
