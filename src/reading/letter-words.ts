@@ -6,12 +6,10 @@ import type { FeedbackEntry } from './types.ts';
 export function letterLines(entry: FeedbackEntry, width: number): string[] {
   const head = `${entry.no === null ? '' : `${entry.no}  `}${entry.code}`;
   const letters = entry.letters === null ? 'no letters' : `letters ${entry.letters}`;
-  const body = entry.code.startsWith('StSq') ? stepBody(entry) : spinBody(entry);
+  const isSteps = entry.code.startsWith('StSq');
   const holds = entry.assumptions.length === 0 ? [] : [`It holds if ${entry.assumptions.join(' ')}`];
-  return [
-    `  ${head}, ${letters}`,
-    ...[...body, ...holds, ...entry.notes].flatMap((text) => hanging('    ', text, width)),
-  ];
+  const body = isSteps ? [...stepBody(entry), ...holds, ...entry.notes] : [...entry.notes, ...spinBody(entry)];
+  return [`  ${head}, ${letters}`, ...body.flatMap((text) => hanging('    ', text, width))];
 }
 
 function stepBody(entry: FeedbackEntry): string[] {
@@ -29,6 +27,6 @@ function spinBody(entry: FeedbackEntry): string[] {
   if (entry.missingPosition === null) return [];
   const article = entry.missingPosition === 'upright' ? 'an' : 'a';
   return [
-    `The panel accepted no ${entry.missingPosition} with two continuous revolutions. It does not say that ${article} ${entry.missingPosition} was left out: too short, or not clear, stays open.`,
+    `It does not say that ${article} ${entry.missingPosition} was left out: too short, or not clear, stays open.`,
   ];
 }
