@@ -8,6 +8,7 @@ import { planOf, type CalledLevel } from './step-assess.ts';
 import { stepLevel, type StepLevel } from './step-level.ts';
 import { improveSteps, type Edit, type SearchConstraints } from './step-search.ts';
 import { moveWeights } from './step-weakest.ts';
+import { spinSources, stepSources, type RuleSource } from './sources.ts';
 import { readSteps, type StepsForm } from './step-form.ts';
 import { readSpin, readSpins, type SpinForm, type SpinPlan, type SpinsForm } from './spin-form.ts';
 import { spinLevel, type SpinLevel } from './spin-level.ts';
@@ -38,6 +39,8 @@ export interface StepPlanAnswer extends StepLevel {
   readonly kind: 'steps';
   readonly id: string | null;
   readonly rulebook: string;
+  /** The rules that the answer rests on, with source and mark. */
+  readonly sources: readonly RuleSource[];
   /** The line as read, in the notation. */
   readonly line: string;
   /** Base value that the chances lead one to expect, in points; null where a value is not known. */
@@ -56,6 +59,8 @@ export interface SpinPlanAnswer extends SpinLevel {
   readonly kind: 'spin';
   readonly id: string | null;
   readonly rulebook: string;
+  /** The rules that the answer rests on, with source and mark. */
+  readonly sources: readonly RuleSource[];
   readonly expected: number | null;
 }
 
@@ -63,6 +68,8 @@ export interface SpinsPlanAnswer {
   readonly kind: 'spins';
   readonly id: string | null;
   readonly rulebook: string;
+  /** The rules that the answer rests on, with source and mark. */
+  readonly sources: readonly RuleSource[];
   readonly spins: readonly (SpinLevel & { readonly expected: number | null })[];
   readonly warnings: readonly string[];
 }
@@ -74,7 +81,7 @@ export function answerPlan(form: PlanForm, rules: ChosenRules, constraints: Sear
   if (form.kind === 'steps') return answerSteps(form, rules, constraints);
   const spinRules = rules.levels.spins(rules.category);
   const inSegment = (spin: SpinPlan): Spin => ({ ...spin, segment: rules.segment });
-  const common = { id: form.id, rulebook: rules.levels.id };
+  const common = { id: form.id, rulebook: rules.levels.id, sources: spinSources(rules) };
   if (form.kind === 'spins') {
     const spins = programSpins(form.spins.map(inSegment), spinRules);
     const valued = spins.map((spin) => ({ ...spin, expected: expectedPoints(spin.chances, spinWorth(spin, rules)) }));
@@ -99,6 +106,7 @@ function answerSteps(form: StepsForm, rules: ChosenRules, constraints: SearchCon
   return {
     id: form.id,
     rulebook: rules.levels.id,
+    sources: stepSources(rules),
     kind: 'steps',
     ...answer,
     line: formatSteps(form.moves),

@@ -1,18 +1,28 @@
 import type { SpinPlanAnswer, SpinsPlanAnswer } from './plan.ts';
 import type { SpinLevel } from './spin-level.ts';
+import { printSources } from './sources.ts';
 import { listed, onDays, points, wrap } from './words.ts';
 
 /** The answer for one spin as text for a coach, no line longer than `width`. */
 export function printSpin(answer: SpinPlanAnswer, width = 80): string {
   const head = `Spin plan${answer.id === null ? '' : ` ${answer.id}`} (${answer.rulebook}):`;
-  return [wrap(head, width), ...oneSpin(answer, answer.expected, width)].join('\n');
+  return [
+    wrap(head, width),
+    ...oneSpin(answer, answer.expected, width),
+    wrap(printSources(answer.sources), width, '  '),
+  ].join('\n');
 }
 
 /** The answer for the spins of a program, in skating order. */
 export function printSpins(answer: SpinsPlanAnswer, width = 80): string {
   const head = `Spin plan${answer.id === null ? '' : ` ${answer.id}`}, whole program (${answer.rulebook}):`;
   const body = answer.spins.flatMap((spin, place) => [`Spin ${place + 1}`, ...oneSpin(spin, spin.expected, width)]);
-  return [wrap(head, width), ...body, ...answer.warnings.map((one) => wrap(`Note: ${one}`, width, '  '))].join('\n');
+  return [
+    wrap(head, width),
+    ...body,
+    ...answer.warnings.map((one) => wrap(`Note: ${one}`, width, '  ')),
+    wrap(printSources(answer.sources), width, '  '),
+  ].join('\n');
 }
 
 function oneSpin(spin: SpinLevel, expected: number | null, width: number): string[] {

@@ -1,6 +1,7 @@
 import { footWord } from './step-clusters.ts';
 import type { StepPlanAnswer } from './plan.ts';
 import type { Edit } from './step-search.ts';
+import { printSources } from './sources.ts';
 import { listed, onDays, plural, points, wrap } from './words.ts';
 
 /** The answer for a step sequence as text for a coach, no line longer than `width`. */
@@ -19,6 +20,7 @@ export function printSteps(answer: StepPlanAnswer, width = 80): string {
     ...advice(answer).map(say),
     ...answer.notes.map(({ index, note }) => say(`At move ${index + 1}: ${note}`)),
     ...answer.warnings.map((warning) => say(`Note: ${warning}`)),
+    say(printSources(answer.sources)),
   ].join('\n');
 }
 

@@ -1,4 +1,4 @@
-import jstat from 'jstat';
+import library from 'jstat';
 import { describe, expect, it } from 'vitest';
 import type { KeyPoint, SpinElement } from '../notation/index.ts';
 import { inferMissedPositions, type SpinSheet } from './season-spins.ts';
@@ -123,8 +123,8 @@ describe('positions missed in combination spins', () => {
     const sit = inferMissedPositions(sheets, 0.9).find((one) => one.position === 'sit');
     expect(sit).toMatchObject({ missed: 2, held: 3, unknown: 1 });
     expect(sit?.rate.mean).toBeCloseTo(3 / 7, 3);
-    expect(sit?.rate.low).toBeCloseTo(jstat.beta.inv(0.05, 3, 4), 2);
-    expect(sit?.rate.high).toBeCloseTo(jstat.beta.inv(0.95, 3, 4), 2);
+    expect(sit?.rate.low).toBeCloseTo(library.jStat.beta.inv(0.05, 3, 4), 2);
+    expect(sit?.rate.high).toBeCloseTo(library.jStat.beta.inv(0.95, 3, 4), 2);
     expect(inferMissedPositions(sheets).find((one) => one.position === 'camel')).toMatchObject({ missed: 0, held: 5 });
   });
 

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import jstat from 'jstat';
+import library from 'jstat';
 import { describe, expect, it } from 'vitest';
 import type { StepRules } from '../rulebook/index.ts';
 import { levelWhen, planOf, rankOf, type CalledLevel } from './step-assess.ts';
@@ -77,8 +77,11 @@ describe('chances', () => {
     for (const p of [0.3, 0.5, 0.9]) {
       const moves = withLetters(loose, 'YN').map((move) => ({ ...move, credit: p }));
       const chances = levelChances(planOf(moves, { ...fiveTypes, clusterTypes: [] }));
-      expect(chances.B).toBeCloseTo(jstat.binomial.cdf(4, cells.size, p), 9);
-      expect(chances[1]).toBeCloseTo(jstat.binomial.cdf(6, cells.size, p) - jstat.binomial.cdf(4, cells.size, p), 9);
+      expect(chances.B).toBeCloseTo(library.jStat.binomial.cdf(4, cells.size, p), 9);
+      expect(chances[1]).toBeCloseTo(
+        library.jStat.binomial.cdf(6, cells.size, p) - library.jStat.binomial.cdf(4, cells.size, p),
+        9,
+      );
     }
   });
 

@@ -121,6 +121,12 @@ function curveFor([width, height]: readonly [number, number], pattern: Pattern):
   return (t) => ({ x: middle.x - rx + 2 * rx * t, y: middle.y - ry * Math.sin(3 * Math.PI * t) });
 }
 
+const LEGEND = [
+  'Thick: combinations. Dashed: rotation to the left. Dotted: rotation to the right.',
+  'Underlined: body movement. Thin grey: plain skating.',
+  'Lengths are in proportion to the shares of the pattern; the shape is a sketch.',
+];
+
 function svgOf(
   moves: readonly Move[],
   rules: StepRules,
@@ -133,13 +139,12 @@ function svgOf(
   const paths = stretches.map((stretch, at) => pathOf(moves, stretch, points[at], points[at + 1], inside));
   const labels = stretches.map((stretch, at) => labelOf(moves, stretch, points[at], points[at + 1]));
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height + 6}" role="img" font-family="sans-serif">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height + 7}" role="img" font-family="sans-serif">`,
     `<title>${escaped(title)}</title>`,
     `<rect x="0.2" y="0.2" width="${width - 0.4}" height="${height - 0.4}" rx="8" fill="none" stroke="#000" stroke-width="0.2"/>`,
     ...paths.filter((path) => path !== ''),
     ...labels.filter((label) => label !== ''),
-    `<text x="1" y="${height + 2.2}" font-size="1.4">Thick: combinations. Dashed: rotation to the left. Dotted: rotation to the right. Underlined: body movement.</text>`,
-    `<text x="1" y="${height + 4.6}" font-size="1.4">Lengths are in proportion to the shares of the pattern; the shape is a sketch.</text>`,
+    ...LEGEND.map((text, row) => `<text x="1" y="${height + 2 + row * 1.8}" font-size="1.2">${text}</text>`),
     '</svg>',
   ].join('\n');
 }
@@ -177,8 +182,9 @@ function labelOf(
   const chord = Math.hypot(to.x - from.x, to.y - from.y) || 1;
   const [dx, dy] = [(-(to.y - from.y) / chord) * side, ((to.x - from.x) / chord) * side];
   const under = move.body ? ' text-decoration="underline"' : '';
+  const anchor = Math.abs(dx) < 0.4 ? 'middle' : dx > 0 ? 'start' : 'end';
   const text = `${index + 1} ${move.edge} ${SHORT[move.turn]}`;
-  return `<text x="${fine(x + dx * 0.9)}" y="${fine(y + dy * 0.9 + 0.4)}" font-size="1.1" text-anchor="middle"${under}>${text}</text>`;
+  return `<text x="${fine(x + dx * 0.5)}" y="${fine(y + dy * 1.2 + 0.4)}" font-size="1.1" text-anchor="${anchor}"${under}>${text}</text>`;
 }
 
 const SHORT = {
