@@ -47,7 +47,7 @@ export interface StepPlanAnswer extends StepLevel {
   readonly expected: number | null;
   /** Moves by how much hangs on their credit, heaviest first; points between sure and never. */
   readonly weakest: readonly { readonly index: number; readonly points: number; readonly gain: number }[] | null;
-  /** The best change of one move, where it helps; null where none does. */
+  /** The best change of one move, where it helps; null where none does, or where nobody asked. */
   readonly advice: {
     readonly edits: readonly Edit[];
     readonly level: CalledLevel;
@@ -76,8 +76,15 @@ export interface SpinsPlanAnswer {
 
 export type PlanAnswer = StepPlanAnswer | SpinPlanAnswer | SpinsPlanAnswer;
 
-/** Answers a plan by the rules chosen for it; points come from the rulebook of the values. */
-export function answerPlan(form: PlanForm, rules: ChosenRules, constraints: SearchConstraints = {}): PlanAnswer {
+/**
+ * Answers a plan by the rules chosen for it; points come from the rulebook of the values. `constraints`
+ * ask for advice on a step sequence, which is a search; null leaves it out.
+ */
+export function answerPlan(
+  form: PlanForm,
+  rules: ChosenRules,
+  constraints: SearchConstraints | null = null,
+): PlanAnswer {
   if (form.kind === 'steps') return answerSteps(form, rules, constraints);
   const spinRules = rules.levels.spins(rules.category);
   const inSegment = (spin: SpinPlan): Spin => ({ ...spin, segment: rules.segment });
@@ -98,7 +105,7 @@ export function answerPlan(form: PlanForm, rules: ChosenRules, constraints: Sear
   };
 }
 
-function answerSteps(form: StepsForm, rules: ChosenRules, constraints: SearchConstraints): StepPlanAnswer {
+function answerSteps(form: StepsForm, rules: ChosenRules, constraints: SearchConstraints | null): StepPlanAnswer {
   const stepRules = rules.levels.steps(rules.category);
   const answer = stepLevel(form.moves, stepRules);
   const worth = stepWorth(rules);
@@ -112,7 +119,7 @@ function answerSteps(form: StepsForm, rules: ChosenRules, constraints: SearchCon
     line: formatSteps(form.moves),
     expected: expectedPoints(answer.chances, worth),
     weakest: weights?.map(({ index, slope, gain }) => ({ index, points: slope / 100, gain: gain / 100 })) ?? null,
-    advice: adviceFor(form, answer, rules, constraints),
+    advice: constraints === null ? null : adviceFor(form, answer, rules, constraints),
     warnings: [...form.warnings, ...answer.warnings, ...rules.warnings],
   };
 }

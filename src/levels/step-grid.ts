@@ -84,19 +84,26 @@ export function walkTypes(
   const cells = 2 * rules.countable.length + 1;
   let at = new Float64Array(sums * cells).fill(start.empty);
   at[0] = start.first;
-  for (const steps of types) {
+  types.forEach((steps, done) => {
     const next = new Float64Array(sums * cells).fill(start.empty);
-    for (let from = 0; from < at.length; from += 1) {
-      const soFar = at[from] ?? start.empty;
-      if (soFar === start.empty) continue;
-      for (const step of steps) {
-        const to = from + step.sum * cells + step.cells;
-        next[to] = merge(next[to] ?? start.empty, join(soFar, step.value));
+    // After so many types nothing lies beyond this corner of the grid.
+    const [mostSum, mostCells] = [rules.maxPerType * done, 2 * done];
+    for (let sum = 0; sum <= mostSum; sum += 1)
+      for (let cell = 0; cell <= mostCells; cell += 1) {
+        const from = sum * cells + cell;
+        const soFar = at[from] ?? start.empty;
+        if (soFar !== start.empty) spread(next, from, soFar, steps);
       }
-    }
     at = next;
-  }
+  });
   return { sums, cells, at };
+
+  function spread(next: Float64Array, from: number, soFar: number, steps: readonly Step[]): void {
+    for (const step of steps) {
+      const to = from + step.sum * cells + step.cells;
+      next[to] = merge(next[to] ?? start.empty, join(soFar, step.value));
+    }
+  }
 }
 
 /** Calls `visit` for every point of the grid. */

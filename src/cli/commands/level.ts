@@ -41,6 +41,7 @@ interface Options {
   readonly draw?: string;
   readonly rink: Rink;
   readonly pattern: Pattern;
+  readonly advice?: boolean;
   readonly keep?: string;
   readonly avoid?: string;
   readonly prefer?: Foot;
@@ -55,6 +56,7 @@ export function register(program: Command, io: Io): void {
     .option('--json', 'one JSON value per plan')
     .option('--rulebook <id>', 'rules to use whatever the form says')
     .option('--sheets <file>', 'protocols of the season: what their levels and letters say about the plan')
+    .option('--advice', 'look for the best change of one move (always done for people)')
     .option('--keep <moves>', 'moves that the advice leaves alone, e.g. 1,2,3')
     .option('--avoid <names>', 'turns and edges that the advice does not use, e.g. "choctaw,RBI,LFO rocker"')
     .addOption(new Option('--prefer <foot>', 'foot for new moves').choices(['L', 'R']))
@@ -64,7 +66,14 @@ export function register(program: Command, io: Io): void {
     .action(async (file: string, options: Options) => {
       const rules = ruleChooser(options.rulebook);
       const evidence = options.sheets === undefined ? null : await readSheets(options.sheets, io);
-      const job: Job = { rules, options, evidence, constraints: constraintsOf(options), width: io.width };
+      const job: Job = {
+        rules,
+        options,
+        evidence,
+        constraints: constraintsOf(options),
+        wantsAdvice: options.json !== true || options.advice === true,
+        width: io.width,
+      };
       await answerEach(io, file, { json: options.json === true, other: textOrYaml }, (value) => answerOne(value, job));
     });
 }
@@ -74,6 +83,8 @@ interface Job {
   readonly options: Options;
   readonly evidence: Evidence | null;
   readonly constraints: SearchConstraints;
+  /** A search takes its time: for JSON only where it is asked for, so that long files stay quick. */
+  readonly wantsAdvice: boolean;
   readonly width: number;
 }
 
@@ -119,7 +130,7 @@ async function answerOne(value: unknown, job: Job): Promise<Result<Answer>> {
   if (!form.ok) return form;
   const chosen = job.rules.choose(form.value);
   if (!chosen.ok) return chosen;
-  const answer = answerPlan(form.value, chosen.value, job.constraints);
+  const answer = answerPlan(form.value, chosen.value, job.wantsAdvice ? job.constraints : null);
   const season = seasonFor(form.value, chosen.value, job.evidence);
   await draw(form.value, chosen.value, job.options);
   const text = () => [printed(answer, job.width), ...(season === null ? [] : [season.text(job.width)])].join('\n\n');
