@@ -1,4 +1,4 @@
-import { addScaled, pointMass, type Pmf } from '../pmf.ts';
+import { convolve, mix, pointMass, type Pmf } from '../pmf.ts';
 import type { Level } from './graph.ts';
 import type { Chances, TiltedLevel } from './tilted.ts';
 
@@ -15,44 +15,37 @@ function gathered(list: readonly { readonly points: number; readonly p: number }
   return { from: low, p };
 }
 
-/** By next state: the points of the step from `state` at one node, deduction included. */
-function windowsOf(level: Level, state: number, chances: Chances): ReadonlyMap<number, Pmf> {
-  const lists = new Map<number, { points: number; p: number }[]>();
-  for (const [o, arc] of (level.arcs[state] ?? []).entries()) {
-    const points = level.values[arc.value]?.points ?? [];
-    const list = lists.get(arc.next) ?? [];
-    lists.set(arc.next, list);
-    chances[o]?.forEach((p, g) => {
-      if (p > 0) list.push({ points: (points[g] ?? 0) + arc.deduct, p });
+/** Outcomes that lead from one state to one other, with what they bring. */
+export interface Step {
+  readonly next: number;
+  /** Equal keys bring the same points with the same chances. */
+  readonly key: string;
+  readonly ways: readonly { readonly outcome: number; readonly value: number; readonly deduct: number }[];
+}
+
+/** The steps out of a state, one for each state that follows. */
+export function stepsOf(level: Level, state: number): readonly Step[] {
+  const byNext = new Map<number, { outcome: number; value: number; deduct: number }[]>();
+  (level.arcs[state] ?? []).forEach(({ next, value, deduct }, outcome) => {
+    byNext.set(next, [...(byNext.get(next) ?? []), { outcome, value, deduct }]);
+  });
+  return [...byNext].map(([next, ways]) => ({
+    next,
+    ways,
+    key: ways.map((w) => `${w.outcome} ${w.value} ${w.deduct}`).join(','),
+  }));
+}
+
+/** The points of a step at one node, deduction included; null where none of it can happen. */
+function windowOf(level: Level, { ways }: Step, chances: Chances): Pmf | null {
+  const list: { points: number; p: number }[] = [];
+  for (const { outcome, value, deduct } of ways) {
+    const points = level.values[value]?.points ?? [];
+    chances[outcome]?.forEach((p, g) => {
+      if (p > 0) list.push({ points: (points[g] ?? 0) + deduct, p });
     });
   }
-  return new Map([...lists].filter(([, list]) => list.length > 0).map(([next, list]) => [next, gathered(list)]));
-}
-
-interface Move {
-  readonly source: Pmf;
-  readonly window: Pmf;
-}
-
-/** Adds up everything that arrives in one state. */
-function arrive(moves: readonly Move[]): Pmf | null {
-  if (moves.length === 0) return null;
-  let from = Infinity;
-  let to = -Infinity;
-  for (const { source, window } of moves) {
-    from = Math.min(from, source.from + window.from);
-    to = Math.max(to, source.from + window.from + source.p.length + window.p.length - 1);
-  }
-  const p = new Float64Array(to - from);
-  for (const { source, window } of moves) {
-    const at = source.from + window.from - from;
-    const [wide, narrow] = source.p.length >= window.p.length ? [source.p, window.p] : [window.p, source.p];
-    for (let i = 0; i < narrow.length; i++) {
-      const weight = narrow[i] ?? 0;
-      if (weight !== 0) addScaled(p, at + i, wide, weight);
-    }
-  }
-  return { from, p };
+  return list.length === 0 ? null : gathered(list);
 }
 
 /** A distribution by state (its mass is the chance of the state); null: the state cannot be reached. */
@@ -62,28 +55,57 @@ export type States = readonly (Pmf | null)[];
 export const startIn = (state: number): States =>
   Array.from({ length: state + 1 }, (_, i) => (i === state ? pointMass(0) : null));
 
-/** One element further, at one node: sums so far by state after the element. */
+const sumOf = (parts: readonly Pmf[]): Pmf | null => {
+  const [first] = parts;
+  if (first === undefined) return null;
+  return parts.length === 1 ? first : mix(parts.map((pmf) => ({ pmf, weight: 1 })));
+};
+
+/**
+ * One element further, at one node: sums so far by state after the element. States that make the same
+ * step are added up first, so that it is multiplied out once.
+ */
 export function advance(states: States, { level, chances }: TiltedLevel, node: number): States {
-  const moves: Move[][] = Array.from({ length: level.statesAfter }, () => []);
+  const sources = new Map<string, { step: Step; from: Pmf[] }>();
   states.forEach((source, state) => {
     if (source === null) return;
-    for (const [next, window] of windowsOf(level, state, chances[node] ?? [])) moves[next]?.push({ source, window });
+    for (const step of stepsOf(level, state)) {
+      const name = `${step.next}: ${step.key}`;
+      const known = sources.get(name);
+      if (known) known.from.push(source);
+      else sources.set(name, { step, from: [source] });
+    }
   });
-  return moves.map(arrive);
+  const arrived: Pmf[][] = Array.from({ length: level.statesAfter }, () => []);
+  for (const { step, from } of sources.values()) {
+    const window = windowOf(level, step, chances[node] ?? []);
+    const source = sumOf(from);
+    if (window !== null && source !== null) arrived[step.next]?.push(convolve(source, window));
+  }
+  return arrived.map(sumOf);
 }
 
-/** One element back, at one node: what is still to come, by state before the element. */
+/**
+ * One element back, at one node: what is still to come, by state before the element. A step that several
+ * states make is multiplied out once.
+ */
 export function retreat(later: States, { level, chances }: TiltedLevel, node: number): States {
-  return level.arcs.map((_, state) => {
-    const moves: Move[] = [];
-    for (const [next, window] of windowsOf(level, state, chances[node] ?? [])) {
-      const source = later[next];
-      if (source != null) moves.push({ source, window });
-    }
-    return arrive(moves);
-  });
+  const made = new Map<string, Pmf | null>();
+  const through = (step: Step): Pmf | null => {
+    const name = `${step.next}: ${step.key}`;
+    const known = made.get(name);
+    if (known !== undefined) return known;
+    const window = windowOf(level, step, chances[node] ?? []);
+    const source = later[step.next] ?? null;
+    const result = window === null || source === null ? null : convolve(source, window);
+    made.set(name, result);
+    return result;
+  };
+  return level.arcs.map((_, state) => sumOf(stepsOf(level, state).map(through).filter((pmf) => pmf !== null)));
 }
 
 /** Distribution of a free element at one node. */
-export const freeWindow = ({ level, chances }: TiltedLevel, node: number): Pmf =>
-  windowsOf(level, 0, chances[node] ?? []).get(0) ?? pointMass(0);
+export function freeWindow({ level, chances }: TiltedLevel, node: number): Pmf {
+  const [step] = stepsOf(level, 0);
+  return (step === undefined ? null : windowOf(level, step, chances[node] ?? [])) ?? pointMass(0);
+}

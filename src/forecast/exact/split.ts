@@ -1,3 +1,4 @@
+import { stepsOf } from './forward.ts';
 import type { TiltedLevel } from './tilted.ts';
 
 /** Where to meet when a chain is summed from both ends, and what that costs. */
@@ -10,6 +11,7 @@ export interface Split {
 
 interface Size {
   readonly states: number;
+  /** Points of all different steps between states. */
   readonly atoms: number;
   readonly width: number;
 }
@@ -17,19 +19,27 @@ interface Size {
 function sizeOf({ level }: TiltedLevel): Size {
   let low = Infinity;
   let high = -Infinity;
-  let atoms = 0;
   for (const { points } of level.values) {
-    atoms += points.length;
     for (const p of points) {
       low = Math.min(low, p);
       high = Math.max(high, p);
+    }
+  }
+  let atoms = 0;
+  const steps = new Set<string>();
+  for (let state = 0; state < level.arcs.length; state++) {
+    for (const step of stepsOf(level, state)) {
+      const name = `${step.next}: ${step.key}`;
+      if (steps.has(name)) continue;
+      steps.add(name);
+      for (const { value } of step.ways) atoms += level.values[value]?.points.length ?? 0;
     }
   }
   return { states: level.arcs.length, atoms, width: Math.max(0, high - low) };
 }
 
 /** A transform of length n costs about as much as this many multiplications for each value. */
-const TRANSFORM = 24;
+const TRANSFORM = 12;
 
 /**
  * Chooses the meeting place with the least work: narrow distributions from both ends, joined by one
@@ -39,8 +49,8 @@ export function chooseSplit(levels: readonly TiltedLevel[], transformLength: num
   const sizes = levels.map(sizeOf);
   const until = (end: number): number => sizes.slice(0, end).reduce((sum, s) => sum + s.width, 1);
   const from = (start: number): number => sizes.slice(start).reduce((sum, s) => sum + s.width, 1);
-  const front = sizes.map((s, i) => s.states * s.atoms * until(i));
-  const back = sizes.map((s, i) => s.states * s.atoms * from(i + 1));
+  const front = sizes.map((s, i) => s.atoms * until(i));
+  const back = sizes.map((s, i) => s.atoms * from(i + 1));
   const total = (list: readonly number[]): number => list.reduce((sum, x) => sum + x, 0);
   let best: Split = { front: levels.length, cost: total(front) };
   for (let h = 1; h < levels.length; h++) {

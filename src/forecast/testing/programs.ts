@@ -46,12 +46,16 @@ export const modelOf = (
   more: Partial<ProgramModel> = {},
 ): ProgramModel => ({ rules, elements, components: [], formSd: 0, otherDeductions: [], ...more });
 
+/** Grades rarer than this are left out, as the learnt model leaves them out. */
+const RARE = 1e-4;
+
 /** Grades near a mean on the half-grade grid, for full programs. */
 export function gradesNear(mean: number, sd: number): Record<string, number> {
   const weights: [number, number][] = [];
   for (let g = -5; g <= 5; g += 0.5) weights.push([g, Math.exp(-(((g - mean) / sd) ** 2) / 2)]);
-  const total = weights.reduce((sum, [, w]) => sum + w, 0);
-  return Object.fromEntries(weights.map(([g, w]) => [String(g), w / total]));
+  const kept = weights.filter(([, w]) => w > RARE);
+  const total = kept.reduce((sum, [, w]) => sum + w, 0);
+  return Object.fromEntries(kept.map(([g, w]) => [String(g), w / total]));
 }
 
 /** A senior women's free skate of our own invention, with everything that may happen in it. */
