@@ -137,6 +137,20 @@ export const note = z.object({
   videoAt: z.number().min(0).nullable(),
 });
 
+/**
+ * One segment of one event as a field without names: the forms of all its protocols with skater, rank,
+ * start number and every id taken off. It answers "where does she stand in this field", nothing else.
+ */
+export const field = z.object({
+  id,
+  competitionId: id.nullable(),
+  category,
+  segment,
+  season: text(10),
+  date: day.nullable(),
+  protocols: z.array(form).max(400),
+});
+
 export const setting = z.object({ id, value: z.unknown() });
 
 /** Every kind by the name of its table and of its address in the API. */
@@ -149,6 +163,7 @@ export const KINDS = {
   runthroughs: runThrough,
   goals: goal,
   notes: note,
+  fields: field,
   settings: setting,
 } as const;
 
