@@ -5,6 +5,7 @@ import { createRoot } from 'react-dom/client';
 import '@fontsource-variable/atkinson-hyperlegible-next/index.css';
 import './look/look.css';
 import './look/app.css';
+import { applyTheme } from './data/theme.ts';
 import { loadToday } from './data/today.ts';
 import { router } from './routes.tsx';
 
@@ -15,6 +16,7 @@ const client = new QueryClient({
 
 const place = document.getElementById('app');
 if (place === null) throw new Error('index.html has lost its #app');
+applyTheme();
 await loadToday();
 createRoot(place).render(
   <StrictMode>

@@ -1,8 +1,8 @@
 import { describeProblem } from '../../../src/notation/index.ts';
-import { read, type Reading } from '../../../src/reading/index.ts';
+import { fieldOf, read, type Reading } from '../../../src/reading/index.ts';
 import type { ChosenRules } from '../../../src/rulebook/index.ts';
 import { readLayout, readProtocol, type Protocol } from '../../../src/scoring/index.ts';
-import type { LayoutRecord, ProtocolRecord } from './api.ts';
+import type { LayoutRecord, ProtocolRecord, RecordOf } from './api.ts';
 import { rules } from './rules.ts';
 import { chooseRules } from '../../../src/rulebook/index.ts';
 
@@ -18,6 +18,7 @@ export function readingOf(
   record: ProtocolRecord,
   layouts: readonly LayoutRecord[],
   others: readonly ProtocolRecord[],
+  fields: readonly RecordOf<'fields'>[],
 ): ReadingOf {
   const protocol = readProtocol(record.form);
   if (!protocol.ok) return { ok: false, why: describeProblem(protocol.error) };
@@ -41,9 +42,20 @@ export function readingOf(
   const reading = read(protocol.value, chosen.value, {
     ...(layout?.ok === true ? { layout: layout.value } : {}),
     ...(history.length > 0 ? { history } : {}),
+    field: fieldOf(fieldFor(record, fields), chosen.value.values.values.panel),
   });
   return { ok: true, reading, protocol: protocol.value, rules: chosen.value };
 }
+
+/** The sheets of her event, category and segment, without names. */
+const fieldFor = (record: ProtocolRecord, fields: readonly RecordOf<'fields'>[]): Protocol[] =>
+  fields
+    .filter((f) => f.segment === record.segment && f.category === record.category)
+    .flatMap((f) => f.protocols)
+    .flatMap((form) => {
+      const sheet = readProtocol(form);
+      return sheet.ok ? [sheet.value] : [];
+    });
 
 /** The layout that stood when the program was skated: the newest saved before its date, else the current one. */
 function layoutFor(record: ProtocolRecord, layouts: readonly LayoutRecord[]): LayoutRecord | null {

@@ -1,5 +1,6 @@
-import { Link } from '@tanstack/react-router';
+import { Link, useLocation } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { RefusedLine } from './refused.tsx';
 import { words } from '../words/index.ts';
 
 const ROOMS = [
@@ -9,14 +10,28 @@ const ROOMS = [
   { to: '/rules', name: words.rooms.rules },
 ] as const;
 
+const OF_A_SKATER = /^\/(skaters|reading|layout|planb|steps|spins)\//;
+
+/** The room that an address belongs to: what is about one skater stands in the room Skaters. */
+function roomOf(path: string): string {
+  if (path === '/' || OF_A_SKATER.test(path)) return '/';
+  return ROOMS.find(({ to }) => to !== '/' && path.startsWith(to))?.to ?? '';
+}
+
 function Rooms({ low }: { low?: boolean }) {
+  const here = roomOf(useLocation().pathname);
   return (
     <nav
       className={low === true ? 'rooms low' : 'rooms'}
       aria-label={low === true ? words.rooms.atTheFoot : words.rooms.rooms}
     >
       {ROOMS.map(({ to, name }) => (
-        <Link key={to} to={to} activeOptions={{ exact: to !== '/' }} activeProps={{ 'aria-current': 'page' }}>
+        <Link
+          key={to}
+          to={to}
+          activeProps={{ 'aria-current': undefined }}
+          {...(to === here ? { 'aria-current': 'page' as const } : {})}
+        >
           {name}
         </Link>
       ))}
@@ -42,6 +57,7 @@ export function Frame({ children }: { children: ReactNode }) {
         </div>
       </header>
       <main className="leaf" id="main">
+        <RefusedLine />
         {children}
       </main>
       <Rooms low />

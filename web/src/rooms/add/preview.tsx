@@ -1,16 +1,16 @@
 import { useMemo, useState } from 'react';
 import { Button } from 'react-aria-components';
-import { describeProblem, parseCategory } from '../../../../src/notation/index.ts';
+import { describeProblem } from '../../../../src/notation/index.ts';
 import { audit } from '../../../../src/scoring/index.ts';
 import { readProtocol, type Protocol } from '../../../../src/scoring/index.ts';
-import { newId, type Competition, type ProtocolRecord, type Skater } from '../../data/api.ts';
+import type { Competition, Skater } from '../../data/api.ts';
 import { rulesOf } from '../../data/rules.ts';
-import { useList, usePut } from '../../data/use.ts';
-import { today } from '../../data/today.ts';
+import { useList } from '../../data/use.ts';
+import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
 import { didEdit } from '../../parts/undo.tsx';
 import { points } from '../../words/numbers.ts';
-import { emptyEvent } from '../events/event-page.tsx';
+import { eventFrom, keyOf, nameIn, NEW, textOf, useKeep } from './keep.ts';
 import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 
 interface PreviewProps {
@@ -19,48 +19,76 @@ interface PreviewProps {
   readonly done: (protocolId: string | null) => void;
 }
 
-/** What was read, with doubts to settle; which skater is yours; then it is kept. */
-export function Preview({ read, again, done }: PreviewProps) {
-  const skaters = useList('skaters').data ?? [];
-  const events = useList('competitions').data ?? [];
-  const putSkater = usePut('skaters');
-  const putEvent = usePut('competitions');
-  const putProtocol = usePut('protocols');
+/** What was read; shown once the skaters and events are known, so that names can be matched to them. */
+export function Preview(props: PreviewProps) {
+  const skaters = useList('skaters');
+  const events = useList('competitions');
+  return (
+    <Asked query={skaters}>
+      {(all) => <Asked query={events}>{(e) => <PreviewOf {...props} skaters={all} events={e} />}</Asked>}
+    </Asked>
+  );
+}
+
+type Known = PreviewProps & { readonly skaters: readonly Skater[]; readonly events: readonly Competition[] };
+
+/** Doubts to settle, which skater is yours, which event; then it is kept. */
+function PreviewOf({ read, again, done, skaters, events }: Known) {
   const [settled, setSettled] = useState<ReadonlyMap<string, unknown>>(new Map());
   const [chosen, setChosen] = useState<ReadonlyMap<number, string>>(() => matched(read.protocols, skaters));
   const [eventId, setEventId] = useState('');
-  const one = read.protocols.length === 1;
+  const [problem, setProblem] = useState('');
+  const [keeping, setKeeping] = useState(false);
+  const write = useKeep();
+  const total = read.protocols.length;
   const open = [...chosen.keys()].flatMap((i) =>
     (read.protocols[i]?.doubts ?? []).filter((d) => !settled.has(keyOf(i, d))),
   );
-
   const keep = async () => {
-    let first: string | null = null;
-    const event = events.find((e) => e.id === eventId) ?? eventFrom(read.protocols[0], events);
-    if (!events.some((e) => e.id === event.id)) await putEvent.mutateAsync(event);
-    for (const [i, choice] of chosen) {
-      const given = read.protocols[i];
-      if (given === undefined) continue;
-      const form = withSettled(given.form, i, given.doubts, settled);
-      const skater = skaters.find((s) => s.id === choice) ?? skaterFrom(form);
-      if (choice === NEW) await putSkater.mutateAsync(skater);
-      const record = recordFrom(form, skater, event, read.sheetId);
-      await putProtocol.mutateAsync(record);
-      first ??= record.id;
+    setKeeping(true);
+    try {
+      const event = events.find((e) => e.id === eventId) ?? eventFrom(read.protocols[0], events);
+      const first = await write({ read, event, events, skaters, chosen, settled });
+      didEdit(chosen.size === 1 ? 'The sheet is kept.' : `${chosen.size} sheets are kept.`);
+      done(first);
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : 'It could not be kept.');
+      setKeeping(false);
     }
-    didEdit(chosen.size === 1 ? 'The sheet is kept.' : `${chosen.size} sheets are kept.`);
-    done(first);
   };
+  const one = (i: number) => {
+    const given = read.protocols[i];
+    if (given === undefined) return null;
+    return (
+      <One
+        key={i}
+        index={i}
+        given={given}
+        skaters={skaters}
+        choice={chosen.get(i) ?? ''}
+        settled={settled}
+        onChoose={(choice) => {
+          const next = new Map(chosen);
+          if (choice === '') next.delete(i);
+          else next.set(i, choice);
+          setChosen(next);
+        }}
+        onSettle={(doubt, value) => setSettled(new Map(settled).set(keyOf(i, doubt), value))}
+      />
+    );
+  };
+  const all = read.protocols.map((_, i) => i);
+  const few = total <= FEW;
   return (
     <>
       <Row about="What was read" notes={<p>{read.name}</p>}>
-        <h1>{one ? 'One skater' : `${read.protocols.length} skaters`}</h1>
+        <h1>{total === 1 ? 'One skater' : `${total} skaters`}</h1>
         {read.problems.map((p) => (
           <p key={p} className="problem">
             {p}
           </p>
         ))}
-        {read.protocols.length === 0 && (
+        {total === 0 && (
           <p>
             No protocol was found in it.{' '}
             <Button className="btn" onPress={again}>
@@ -69,24 +97,31 @@ export function Preview({ read, again, done }: PreviewProps) {
           </p>
         )}
       </Row>
-      {read.protocols.map((p, i) => (
-        <One
-          key={i}
-          index={i}
-          given={p}
-          skaters={skaters}
-          choice={chosen.get(i) ?? ''}
-          settled={settled}
-          onChoose={(choice) => {
-            const next = new Map(chosen);
-            if (choice === '') next.delete(i);
-            else next.set(i, choice);
-            setChosen(next);
-          }}
-          onSettle={(doubt, value) => setSettled(new Map(settled).set(keyOf(i, doubt), value))}
-        />
-      ))}
-      {read.protocols.length > 0 && (
+      {all.filter((i) => few || chosen.has(i)).map(one)}
+      {!few && (
+        <Row
+          about="The field"
+          aside="kept without names"
+          notes={<p>Numbers only, for “In this field”; nothing is shown below ten skaters.</p>}
+        >
+          <details className="drawer">
+            <summary>{total - chosen.size} further skaters: is one of them yours?</summary>
+            <ul className="stack">
+              {all
+                .filter((i) => !chosen.has(i))
+                .map((i) => (
+                  <li key={i} className="tie">
+                    {nameIn(read.protocols[i]?.form ?? {}) || `Skater ${i + 1}`}
+                    <Button className="btn" onPress={() => setChosen(new Map(chosen).set(i, NEW))}>
+                      Mine
+                    </Button>
+                  </li>
+                ))}
+            </ul>
+          </details>
+        </Row>
+      )}
+      {total > 0 && (
         <Row about="Keep">
           <label style={{ maxWidth: '26rem', display: 'block' }}>
             <span className="lab">Event</span>
@@ -102,7 +137,7 @@ export function Preview({ read, again, done }: PreviewProps) {
           <div className="tie" style={{ marginTop: '1rem' }}>
             <Button
               className="btn main"
-              isDisabled={chosen.size === 0 || open.length > 0 || putProtocol.isPending}
+              isDisabled={chosen.size === 0 || open.length > 0 || keeping}
               onPress={() => void keep()}
             >
               Keep {chosen.size === 1 ? 'it and read it' : `${chosen.size} of them`}
@@ -115,15 +150,19 @@ export function Preview({ read, again, done }: PreviewProps) {
             )}
             {chosen.size === 0 && <span>Say which skater is yours.</span>}
           </div>
+          {problem !== '' && (
+            <p className="problem" role="alert">
+              {problem}
+            </p>
+          )}
         </Row>
       )}
     </>
   );
 }
 
-const NEW = 'new';
-const keyOf = (i: number, doubt: Doubt): string => `${i}:${doubt.at}`;
-const nameIn = (form: Record<string, unknown>): string => (typeof form.skater === 'string' ? form.skater : '');
+/** Up to this many skaters each have a row of their own; of more only one's own. */
+const FEW = 4;
 
 /** A sheet with one skater is hers; in a field only known names are chosen. */
 function matched(protocols: readonly ReadProtocol[], skaters: readonly Skater[]): Map<number, string> {
@@ -202,8 +241,6 @@ function One({ index, given, skaters, choice, settled, onChoose, onSettle }: One
 const shown = (value: unknown): string =>
   value === null ? 'not printed' : typeof value === 'string' ? value : JSON.stringify(value);
 
-const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
-
 const codesOf = (form: Record<string, unknown>): string =>
   Array.isArray(form.elements)
     ? `${(form.elements as { code?: unknown }[]).map((e) => textOf(e.code)).join(' · ')}.`
@@ -233,76 +270,3 @@ const rulesFor = (p: Protocol) =>
     category: p.category ?? undefined,
     segment: p.segment ?? undefined,
   });
-
-/** The form with the settled readings in their places (`elements[2].goe`). */
-function withSettled(
-  form: Record<string, unknown>,
-  i: number,
-  doubts: readonly Doubt[],
-  settled: ReadonlyMap<string, unknown>,
-) {
-  const copy = structuredClone(form);
-  for (const doubt of doubts) {
-    if (!settled.has(keyOf(i, doubt))) continue;
-    const path = doubt.at.match(/[^.[\]]+/g) ?? [];
-    let place: unknown = copy;
-    for (const key of path.slice(0, -1)) place = (place as Record<string, unknown> | undefined)?.[key];
-    const last = path.at(-1);
-    if (typeof place === 'object' && place !== null && last !== undefined)
-      (place as Record<string, unknown>)[last] = settled.get(keyOf(i, doubt));
-  }
-  return copy;
-}
-
-const categoryOf = (form: Record<string, unknown>): Skater['category'] => {
-  const parsed = parseCategory(textOf(form.category));
-  return parsed.ok ? parsed.value : 'novice women';
-};
-
-const skaterFrom = (form: Record<string, unknown>): Skater => ({
-  id: newId(),
-  name: nameIn(form) || 'My skater',
-  category: categoryOf(form),
-  body: textOf(form.body) || null,
-  nextLesson: null,
-  notNow: [],
-  archived: false,
-});
-
-function eventFrom(given: ReadProtocol | undefined, events: readonly Competition[]): Competition {
-  const name = textOf(given?.form.competition) || 'Event not named';
-  const date = textOf(given?.form.date) || today();
-  return (
-    events.find((e) => e.name === name && (e.date === date || textOf(given?.form.date) === '')) ?? {
-      ...emptyEvent(name, date),
-    }
-  );
-}
-
-const hundredths = (value: unknown): number | null => (typeof value === 'number' ? Math.round(value * 100) : null);
-
-function recordFrom(
-  form: Record<string, unknown>,
-  skater: Skater,
-  event: Competition,
-  sheetId: string,
-): ProtocolRecord {
-  return {
-    id: newId(),
-    skaterId: skater.id,
-    competitionId: event.id,
-    sheetId,
-    category: textOf(form.category) === '' ? skater.category : categoryOf(form),
-    segment: form.segment === 'short' ? 'short' : 'free',
-    season: textOf(form.season) || '2025/26',
-    date: textOf(form.date) || event.date,
-    practice: false,
-    tes: hundredths(form.tes),
-    pcs: hundredths(form.pcs),
-    total: hundredths(form.total),
-    form,
-    reader: '1',
-    onHerPage: [],
-    releasedAt: null,
-  };
-}

@@ -2,6 +2,7 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Button, FileTrigger } from 'react-aria-components';
 import { api } from '../../data/api.ts';
+import { setTheme, theme, THEMES } from '../../data/theme.ts';
 import { Row } from '../../parts/frame.tsx';
 
 /** Everything out, everything in, the demo season, a fresh start. */
@@ -9,6 +10,7 @@ export function Settings() {
   const client = useQueryClient();
   const [said, setSaid] = useState('');
   const [sure, setSure] = useState(false);
+  const [shade, setShade] = useState(theme);
   const done = async (what: Promise<unknown>, sentence: string) => {
     try {
       await what;
@@ -32,6 +34,25 @@ export function Settings() {
             {said}
           </p>
         )}
+      </Row>
+      <Row about="Appearance" notes={<p className="quiet">Kept on this device alone.</p>}>
+        <fieldset className="tie">
+          <legend className="lab">Light or dark</legend>
+          {THEMES.map((name) => (
+            <label key={name} className="pick">
+              <input
+                type="radio"
+                name="theme"
+                checked={shade === name}
+                onChange={() => {
+                  setTheme(name);
+                  setShade(name);
+                }}
+              />{' '}
+              {name === 'device' ? 'as the device has it' : name}
+            </label>
+          ))}
+        </fieldset>
       </Row>
       <Row about="Backup">
         <p>

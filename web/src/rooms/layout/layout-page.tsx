@@ -1,8 +1,8 @@
 import { Link } from '@tanstack/react-router';
 import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
-import { Button, Input, Label, TextField } from 'react-aria-components';
+import { Button } from 'react-aria-components';
 import { describeProblem, parseCode } from '../../../../src/notation/index.ts';
-import { checkLayout, type CheckResult, type Verdict } from '../../../../src/programs/index.ts';
+import { checkLayout, type CheckResult } from '../../../../src/programs/index.ts';
 import type { ChosenRules } from '../../../../src/rulebook/index.ts';
 import { readLayout } from '../../../../src/scoring/index.ts';
 import { newId, type LayoutRecord, type Skater } from '../../data/api.ts';
@@ -13,9 +13,13 @@ import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
 import { didEdit } from '../../parts/undo.tsx';
-import { clock, points, shortDay } from '../../words/numbers.ts';
-import { Mark } from '../rules/rules.tsx';
+import { clock, shortDay } from '../../words/numbers.ts';
+import { Best } from './best.tsx';
 import { Brings } from './brings.tsx';
+import { Compare } from './compare.tsx';
+import { Elements } from './elements.tsx';
+import { NextSeason } from './next-season.tsx';
+import { Broken, Verdicts } from './verdicts.tsx';
 
 /** A layout along the music, with the rules beneath their place and what it may bring, live. */
 export function LayoutPage() {
@@ -48,6 +52,16 @@ const formOf = (layout: LayoutRecord, notes: readonly StripNote[]): Record<strin
   const known = new Map(before.map((e) => [e.code, e]));
   return { ...layout.form, elements: notes.map(({ code, start }) => ({ ...known.get(code), code, start })) };
 };
+
+const sameProgram = (one: LayoutRecord) => (other: LayoutRecord) => other.segment === one.segment;
+
+/** Codes in skating order on the times of the old notes; further ones are spread evenly. */
+const spread = (codes: readonly string[], notes: readonly StripNote[], seconds: number): StripNote[] =>
+  codes.map((code, i) => ({
+    id: `k${i}`,
+    code,
+    start: codes.length === notes.length ? (notes[i]?.start ?? 0) : Math.round(((i + 0.5) / codes.length) * seconds),
+  }));
 
 function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) {
   const put = usePut('layouts');
@@ -85,6 +99,19 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
     setEdits((n) => n + 1);
     didEdit(said);
   };
+  const versions = useList('layouts', { skaterId: layout.skaterId }).data ?? [];
+  const keepBest = (codes: readonly string[]) => {
+    const version = Math.max(layout.version, ...versions.filter(sameProgram(layout)).map((l) => l.version)) + 1;
+    mutate({
+      ...layout,
+      id: newId(),
+      version,
+      current: false,
+      form: formOf(layout, spread(codes, sorted, seconds)),
+      savedAt: new Date().toISOString(),
+    });
+    didEdit(`Kept as version ${version}, beside the current one.`);
+  };
   const broken = brokenIds(result.check, shown);
   return (
     <>
@@ -114,6 +141,7 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
             by five seconds).
           </figcaption>
         </figure>
+        {result.check !== null && <Broken check={result.check} notes={shown} seconds={seconds} />}
         {result.problem !== null && (
           <p className="problem" role="alert">
             {result.problem}
@@ -140,7 +168,7 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
         about="The rules"
         notes={<p>Verdicts defer to the federation’s current rules. “Not known” means: check your chart.</p>}
       >
-        <Verdicts check={result.check} />
+        {result.check !== null && <Verdicts check={result.check} />}
       </Row>
       <Row
         about="What it may bring"
@@ -150,6 +178,19 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
         }
       >
         <Brings form={form} layout={layout} skater={skater} />
+      </Row>
+      <Row about="Two versions" aside="on one strip" wide>
+        <Compare form={form} layout={layout} skater={skater} seconds={seconds} />
+      </Row>
+      <Row
+        about="Best layout"
+        aside="of what you entered"
+        notes={<p>Looked for on this machine; it can be stopped.</p>}
+      >
+        <Best form={form} layout={layout} skater={skater} onKeep={keepBest} />
+      </Row>
+      <Row about="Next season" aside="the same layout">
+        <NextSeason form={form} layout={layout} skater={skater} />
       </Row>
       <Row about="Plan B" aside="a card for the pocket">
         <Link className="btn" to="/planb/$id" params={{ id: skater.id }}>
@@ -226,9 +267,7 @@ function LayoutNotes({ rules, why }: { rules: ChosenRules | null; why: string })
 
 function Versions({ layout, notes }: { layout: LayoutRecord; notes: readonly StripNote[] }) {
   const put = usePut('layouts');
-  const all = (useList('layouts', { skaterId: layout.skaterId }).data ?? []).filter(
-    (l) => l.segment === layout.segment,
-  );
+  const all = (useList('layouts', { skaterId: layout.skaterId }).data ?? []).filter(sameProgram(layout));
   const keep = () => {
     const version = Math.max(...all.map((l) => l.version), layout.version) + 1;
     put.mutate({ ...layout, current: false });
@@ -255,107 +294,5 @@ function Versions({ layout, notes }: { layout: LayoutRecord; notes: readonly Str
         </Link>
       ))}
     </p>
-  );
-}
-
-interface ElementsProps {
-  readonly notes: readonly StripNote[];
-  readonly onCode: (id: string, code: string) => void;
-  readonly onRemove: (id: string) => void;
-  readonly onAdd: (code: string) => void;
-}
-
-/** The same as a line of codes in skating order: each can be changed or taken out by keyboard. */
-function Elements({ notes, onCode, onRemove, onAdd }: ElementsProps) {
-  const [code, setCode] = useState('');
-  const fits = parseCode(code.trim());
-  return (
-    <details className="drawer noprint">
-      <summary>Change elements</summary>
-      <ol className="stack" style={{ maxWidth: '30rem' }}>
-        {notes.map((n) => (
-          <li key={n.id} className="tie">
-            <span className="n quiet" style={{ width: '3rem' }}>
-              {clock(n.start)}
-            </span>
-            <input
-              className="field"
-              style={{ width: '12rem' }}
-              aria-label={`Element at ${clock(n.start)}`}
-              defaultValue={n.code}
-              onBlur={(e) => e.target.value.trim() !== n.code && onCode(n.id, e.target.value.trim())}
-            />
-            <Button className="btn" onPress={() => onRemove(n.id)} aria-label={`Take out ${n.code}`}>
-              Take out
-            </Button>
-          </li>
-        ))}
-      </ol>
-      <form
-        className="tie"
-        style={{ marginTop: '1rem' }}
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (!fits.ok) return;
-          onAdd(code.trim());
-          setCode('');
-        }}
-      >
-        <TextField value={code} onChange={setCode} maxLength={40}>
-          <Label className="lab">Add an element</Label>
-          <Input className="field" placeholder="2A+2T" spellCheck="false" />
-        </TextField>
-        <Button type="submit" className="btn main" isDisabled={!fits.ok} style={{ alignSelf: 'end' }}>
-          Add
-        </Button>
-        {!fits.ok && code.trim() !== '' && <p className="problem small">{describeProblem(fits.error)}</p>}
-      </form>
-    </details>
-  );
-}
-
-/** Broken first, then not known; what is met stays quiet. */
-function Verdicts({ check }: { check: CheckResult | null }) {
-  if (check === null) return null;
-  const loud = check.verdicts.filter((v) => v.status === 'broken');
-  const open = check.verdicts.filter((v) => v.status === 'unknown');
-  const met = check.verdicts.filter((v) => v.status === 'met');
-  return (
-    <>
-      <ul className="stack">
-        {loud.map((v) => (
-          <VerdictLine key={v.rule + v.message} verdict={v} className="verdict broken" />
-        ))}
-        {open.map((v) => (
-          <VerdictLine key={v.rule + v.message} verdict={v} className="verdict unknown" />
-        ))}
-      </ul>
-      <details className="drawer">
-        <summary>
-          {met.length} {met.length === 1 ? 'rule is' : 'rules are'} met
-        </summary>
-        <ul className="stack">
-          {met.map((v) => (
-            <VerdictLine key={v.rule + v.message} verdict={v} className="verdict" />
-          ))}
-        </ul>
-      </details>
-      {check.base !== null && check.withBonus !== null && (
-        <p className="quiet">
-          Base values {points(check.base)}, with the second half {points(check.withBonus)}.
-        </p>
-      )}
-    </>
-  );
-}
-
-function VerdictLine({ verdict, className }: { verdict: Verdict; className: string }) {
-  return (
-    <li className={className} style={{ position: 'static', width: 'auto', maxWidth: '44rem' }}>
-      {verdict.elements.length > 0 && <b>Element {verdict.elements.join(', ')}</b>}
-      {verdict.message}
-      <Mark citation={verdict.citation} />
-      {verdict.cost !== null && verdict.cost !== 0 && <span> On the day: {points(verdict.cost)} points.</span>}
-    </li>
   );
 }

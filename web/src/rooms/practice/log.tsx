@@ -3,10 +3,11 @@ import { useState } from 'react';
 import { Button, ToggleButton } from 'react-aria-components';
 import { newId, type LayoutRecord, type RunThrough, type Skater } from '../../data/api.ts';
 import { keepLater, usePending } from '../../data/pending.ts';
+import { today } from '../../data/today.ts';
 import { useList, useRecord } from '../../data/use.ts';
 import { useId } from '../../data/use-id.ts';
 import { Asked } from '../../parts/asked.tsx';
-import { clock } from '../../words/numbers.ts';
+import { clock, day } from '../../words/numbers.ts';
 
 const JUMP_WORDS = ['opened', 'short', 'fell', 'stepped out', 'edge', 'no tail', 'left out'];
 const OTHER_WORDS = ['fell', 'lower level', 'position short', 'left out'];
@@ -71,9 +72,7 @@ function Head({ name }: { name: string }) {
     <>
       <div className="top">
         <Link to="/">Close</Link>
-        <span className="quiet">
-          {new Date().toLocaleDateString(undefined, { weekday: 'long', day: 'numeric', month: 'long' })}
-        </span>
+        <span className="quiet">{day(today())}</span>
       </div>
       <h1>{name}</h1>
     </>

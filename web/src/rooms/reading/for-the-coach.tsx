@@ -77,7 +77,7 @@ export function ForTheCoach({ record, skater, competition, read }: PageProps) {
             {wins.length > 6 && (
               <li>
                 <span className="n won">{signed(sum(wins.slice(6)))}</span>
-                <p>{wins.length - 6} smaller ones.</p>
+                <p>{wins.length === 7 ? 'One smaller one.' : `${wins.length - 6} smaller ones.`}</p>
               </li>
             )}
           </ul>

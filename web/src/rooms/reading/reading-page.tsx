@@ -18,13 +18,21 @@ function useReading(id: string) {
   const layouts = useList('layouts', { skaterId });
   const others = useList('protocols', { skaterId });
   const competitions = useList('competitions');
-  const ready = wanted && layouts.data !== undefined && others.data !== undefined && competitions.data !== undefined;
+  const competitionId = record.data?.competitionId ?? '';
+  const fields = useList('fields', { competitionId });
+  const ready =
+    wanted &&
+    layouts.data !== undefined &&
+    others.data !== undefined &&
+    competitions.data !== undefined &&
+    (competitionId === '' || fields.data !== undefined);
   return {
     record,
     skater,
     layouts: layouts.data ?? [],
     others: others.data ?? [],
     competitions: competitions.data ?? [],
+    fields: competitionId === '' ? [] : (fields.data ?? []),
     ready,
   };
 }
@@ -37,14 +45,14 @@ export interface PageProps {
 }
 
 function Page({ of, who }: { of: (props: PageProps) => React.ReactNode; who: string }) {
-  const { record, skater, layouts, others, competitions, ready } = useReading(who);
+  const { record, skater, layouts, others, fields, competitions, ready } = useReading(who);
   return (
     <Asked query={record}>
       {(protocol) => (
         <Asked query={skater}>
           {(person) => {
             if (!ready) return <p className="quiet">Reading it.</p>;
-            const read = readingOf(protocol, layouts, others);
+            const read = readingOf(protocol, layouts, others, fields);
             if (!read.ok) return <NotReadable why={read.why} />;
             const competition = competitions.find((c) => c.id === protocol.competitionId) ?? null;
             return (

@@ -92,7 +92,7 @@ function Browse({ book, search }: { book: Rulebook; search: string }) {
         {found.length} values
         {found.length > SHOWN ? `, the first ${SHOWN} shown; a word in the search makes it shorter` : ''}.
       </p>
-      <div tabIndex={0} role="region" aria-label="Values and their sources" style={{ overflowX: 'auto' }}>
+      <div tabIndex={0} role="region" aria-label="Values and their sources" className="scrolls">
         <table className="plainT">
           <thead>
             <tr>
@@ -143,7 +143,7 @@ function Compare({ a, b, search }: { a: Rulebook; b: Rulebook | undefined; searc
       <p className="quiet">
         {all.length === 0 ? 'Nothing differs.' : `${all.length} values differ between ${a.id} and ${b.id}.`}
       </p>
-      <div tabIndex={0} role="region" aria-label="Values that differ" style={{ overflowX: 'auto' }}>
+      <div tabIndex={0} role="region" aria-label="Values that differ" className="scrolls">
         <table className="plainT">
           <thead>
             <tr>

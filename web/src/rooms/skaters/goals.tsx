@@ -38,7 +38,7 @@ export function Goals({ skater, protocols }: { skater: Skater; protocols: readon
 
 function GoalRow({ goal, protocols }: { goal: Goal; protocols: readonly ProtocolRecord[] }) {
   const put = usePut('goals');
-  const [reason, setReason] = useState('');
+  const [reason, setReason] = useState<string | null>(null);
   const met = goal.target !== null && reached(goal, protocols);
   const set = (state: Goal['state'], movedBecause: string | null = null) => {
     put.mutate({ ...goal, state, movedBecause });
@@ -55,21 +55,37 @@ function GoalRow({ goal, protocols }: { goal: Goal; protocols: readonly Protocol
           {goal.movedBecause === null ? '' : `: ${goal.movedBecause}`}
         </p>
         {goal.state === 'open' && met && <p>A sheet shows it: the target was reached.</p>}
-        {goal.state === 'open' && (
-          <TextField value={reason} onChange={setReason} maxLength={200} style={{ maxWidth: '20rem' }}>
-            <Label className="small quiet">Reason, if it is to be moved</Label>
-            <Input className="field" />
-          </TextField>
+        {goal.state === 'open' && reason !== null && (
+          <form
+            className="pair"
+            onSubmit={(event) => {
+              event.preventDefault();
+              if (reason.trim() === '') return;
+              set('moved', reason.trim());
+              setReason(null);
+            }}
+          >
+            <TextField value={reason} onChange={setReason} maxLength={200} autoFocus style={{ flex: '1 1 14rem' }}>
+              <Label className="lab">Why it is moved</Label>
+              <Input className="field" />
+            </TextField>
+            <Button type="submit" className="btn main" isDisabled={reason.trim() === ''}>
+              Move it
+            </Button>
+            <Button className="btn" onPress={() => setReason(null)}>
+              Leave it
+            </Button>
+          </form>
         )}
       </div>
       <span className="tie">
         {goal.state === 'open' ? (
           <>
-            <Button className="btn" onPress={() => set('met')}>
+            <Button className="btn" aria-label={`Met: ${goal.text}`} onPress={() => set('met')}>
               Met
             </Button>
-            <Button className="btn" isDisabled={reason.trim() === ''} onPress={() => set('moved', reason.trim())}>
-              Move it
+            <Button className="btn" aria-label={`Move: ${goal.text}`} onPress={() => setReason('')}>
+              Move
             </Button>
           </>
         ) : (

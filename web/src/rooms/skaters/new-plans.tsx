@@ -4,6 +4,7 @@ import { Button, Input, Label, TextArea, TextField } from 'react-aria-components
 import { describeProblem, parseCode } from '../../../../src/notation/index.ts';
 import { newId } from '../../data/api.ts';
 import { rules } from '../../data/rules.ts';
+import { today } from '../../data/today.ts';
 import { usePut } from '../../data/use.ts';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
@@ -18,8 +19,8 @@ export function seasonsKnown(): string[] {
 }
 
 export function seasonOfToday(): string {
-  const now = new Date();
-  const start = now.getMonth() >= 6 ? now.getFullYear() : now.getFullYear() - 1;
+  const [year, month] = today().split('-').map(Number);
+  const start = (month ?? 7) >= 7 ? (year ?? 0) : (year ?? 0) - 1;
   const name = `${start}/${String((start + 1) % 100).padStart(2, '0')}`;
   return seasonsKnown().includes(name) ? name : (seasonsKnown()[0] ?? name);
 }

@@ -67,8 +67,7 @@ export function NextDate({ skater, events }: { skater: Skater; events: readonly 
   return (
     <p>
       <b>{day(next.date)}</b>
-      {next.name}
-      <br />
+      <span style={{ display: 'block' }}>{next.name}</span>
       <span className="quiet">
         {due === undefined ? 'Nothing is due.' : `${due.what}: ${shortDay(due.date)}.`}
         {next.freeze !== null && next.freeze >= date && ` Layout frozen from ${shortDay(next.freeze)}.`}

@@ -66,7 +66,7 @@ function Line({ name, dots }: { name: string; dots: readonly Dot[] }) {
               stroke="var(--ink)"
               strokeWidth="2"
             />
-            <text x={x(i)} y={y(d.total) - 12} className="m b">
+            <text x={x(i)} y={y(d.total) - 12} className="m b haloed">
               {points(d.total)}
             </text>
             <text x={x(i)} y="132" className="m q">

@@ -1,0 +1,160 @@
+import { useQueryClient } from '@tanstack/react-query';
+import { parseCategory } from '../../../../src/notation/index.ts';
+import { api, newId, type Competition, type ProtocolRecord, type RecordOf, type Skater } from '../../data/api.ts';
+import { today } from '../../data/today.ts';
+import { emptyEvent } from '../events/event-page.tsx';
+import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
+
+/** The choice "a new skater" in place of an id. */
+export const NEW = 'new';
+export const keyOf = (i: number, doubt: Doubt): string => `${i}:${doubt.at}`;
+export const nameIn = (form: Record<string, unknown>): string => (typeof form.skater === 'string' ? form.skater : '');
+export const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+export interface Keeping {
+  readonly read: SheetRead;
+  readonly event: Competition;
+  readonly events: readonly Competition[];
+  readonly skaters: readonly Skater[];
+  readonly chosen: ReadonlyMap<number, string>;
+  readonly settled: ReadonlyMap<string, unknown>;
+}
+
+/** Keeps the event, the coach's own skaters in full, and the rest of the field without names. */
+export function useKeep() {
+  const client = useQueryClient();
+  return async (what: Keeping): Promise<string | null> => {
+    let first: string | null = null;
+    const own = [...what.chosen].flatMap(([i, choice]) => {
+      const given = what.read.protocols[i];
+      if (given === undefined) return [];
+      const form = withSettled(given.form, i, given.doubts, what.settled);
+      return [{ form, choice, skater: what.skaters.find((s) => s.id === choice) ?? skaterFrom(form) }];
+    });
+    for (const { choice, skater } of own) if (choice === NEW) await api.put('skaters', skater);
+    const taking = [...new Set([...what.event.skaters, ...own.map((o) => o.skater.id)])];
+    const changed = taking.length !== what.event.skaters.length || !what.events.some((e) => e.id === what.event.id);
+    if (changed) await api.put('competitions', { ...what.event, skaters: taking });
+    for (const field of fieldsOf(what.read.protocols, what.event)) await api.put('fields', field);
+    for (const { form, skater } of own) {
+      const record = recordFrom(form, skater, what.event, what.read.sheetId);
+      await api.put('protocols', record);
+      first ??= record.id;
+    }
+    await client.invalidateQueries();
+    return first;
+  };
+}
+
+const NAMED = ['id', 'skater', 'rank', 'startNumber', 'competition', 'club', 'nation'];
+
+/** One field per category and segment of the sheet, every name and number of a person taken off. */
+function fieldsOf(protocols: readonly ReadProtocol[], event: Competition): RecordOf<'fields'>[] {
+  if (protocols.length < 2) return [];
+  const groups = new Map<string, ReadProtocol[]>();
+  for (const protocol of protocols) {
+    const key = `${categoryOf(protocol.form)} ${segmentOf(protocol.form)}`;
+    groups.set(key, [...(groups.get(key) ?? []), protocol]);
+  }
+  return [...groups.values()].flatMap((group): RecordOf<'fields'>[] => {
+    const form = group[0]?.form ?? {};
+    const category = categoryOf(form);
+    const segment = segmentOf(form);
+    return [
+      {
+        id: `${event.id}.${category.replaceAll(' ', '-')}.${segment}`.slice(-80),
+        competitionId: event.id,
+        category,
+        segment,
+        season: textOf(form.season) || seasonOf(event.date),
+        date: textOf(form.date) || event.date,
+        protocols: group.slice(0, 400).map((p) => without(p.form)),
+      },
+    ];
+  });
+}
+
+const without = (form: Record<string, unknown>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(form).filter(([key]) => !NAMED.includes(key)));
+
+/** The season that holds on a day: it starts on 1 July. */
+function seasonOf(date: string): string {
+  const [year, month] = date.split('-').map(Number);
+  const start = (month ?? 7) >= 7 ? (year ?? 0) : (year ?? 0) - 1;
+  return `${start}/${String((start + 1) % 100).padStart(2, '0')}`;
+}
+
+const segmentOf = (form: Record<string, unknown>): 'short' | 'free' => (form.segment === 'short' ? 'short' : 'free');
+
+/** The form with the settled readings in their places (`elements[2].goe`). */
+function withSettled(
+  form: Record<string, unknown>,
+  i: number,
+  doubts: readonly Doubt[],
+  settled: ReadonlyMap<string, unknown>,
+) {
+  const copy = structuredClone(form);
+  for (const doubt of doubts) {
+    if (!settled.has(keyOf(i, doubt))) continue;
+    const path = doubt.at.match(/[^.[\]]+/g) ?? [];
+    let place: unknown = copy;
+    for (const key of path.slice(0, -1)) place = (place as Record<string, unknown> | undefined)?.[key];
+    const last = path.at(-1);
+    if (typeof place === 'object' && place !== null && last !== undefined)
+      (place as Record<string, unknown>)[last] = settled.get(keyOf(i, doubt));
+  }
+  return copy;
+}
+
+const categoryOf = (form: Record<string, unknown>): Skater['category'] => {
+  const parsed = parseCategory(textOf(form.category));
+  return parsed.ok ? parsed.value : 'novice women';
+};
+
+const skaterFrom = (form: Record<string, unknown>): Skater => ({
+  id: newId(),
+  name: nameIn(form) || 'My skater',
+  category: categoryOf(form),
+  body: textOf(form.body) || null,
+  nextLesson: null,
+  notNow: [],
+  archived: false,
+});
+
+export function eventFrom(given: ReadProtocol | undefined, events: readonly Competition[]): Competition {
+  const name = textOf(given?.form.competition) || 'Event not named';
+  const date = textOf(given?.form.date) || today();
+  return (
+    events.find((e) => e.name === name && (e.date === date || textOf(given?.form.date) === '')) ?? {
+      ...emptyEvent(name, date),
+    }
+  );
+}
+
+const hundredths = (value: unknown): number | null => (typeof value === 'number' ? Math.round(value * 100) : null);
+
+function recordFrom(
+  form: Record<string, unknown>,
+  skater: Skater,
+  event: Competition,
+  sheetId: string,
+): ProtocolRecord {
+  return {
+    id: newId(),
+    skaterId: skater.id,
+    competitionId: event.id,
+    sheetId,
+    category: textOf(form.category) === '' ? skater.category : categoryOf(form),
+    segment: segmentOf(form),
+    season: textOf(form.season) || seasonOf(textOf(form.date) || event.date),
+    date: textOf(form.date) || event.date,
+    practice: false,
+    tes: hundredths(form.tes),
+    pcs: hundredths(form.pcs),
+    total: hundredths(form.total),
+    form,
+    reader: '1',
+    onHerPage: [],
+    releasedAt: null,
+  };
+}
