@@ -4,12 +4,6 @@ import { isUnit, kindOf } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { PoolItem } from './pool.ts';
 
-/**
- * What can couple the jump elements of a legal choice: the names of jumps about which a repeat rule may
- * still ask, or `all` where other rules (slots, units, Axel, Euler) may strike too.
- */
-export type Contested = ReadonlySet<string> | 'all';
-
 interface JumpFacts {
   /** Name -> most executions in one outcome. */
   readonly most: ReadonlyMap<string, number>;
@@ -72,48 +66,43 @@ function overLimit(repeatable: readonly string[], limit: number | null): readonl
   return limit !== null && repeatable.length > limit ? repeatable : [];
 }
 
-function contestedNames(
+/** Names that are asked about together: each group by itself, a class limit over all of its kinds. */
+function contestedGroups(
   total: ReadonlyMap<string, number>,
   alone: ReadonlyMap<string, number>,
   rules: RepeatRules,
-): Set<string> {
+): readonly (readonly string[])[] {
   const kinds = [...total].filter(([name]) => !isFamily(name) && turnsOf(name) >= rules.freeBelowTurns);
-  const families = [...total].filter(([name]) => isFamily(name));
   const twice = kinds.filter(([, times]) => times >= 2).map(([name]) => name);
   const high = twice.filter((name) => isHigh(name, rules));
-  const names = new Set<string>([
-    ...kinds.filter(([, times]) => rules.maxSame !== null && times > rules.maxSame).map(([name]) => name),
-    ...kinds
-      .map(([name]) => name)
-      .filter(
-        (name) => rules.repFromTurns !== null && turnsOf(name) >= rules.repFromTurns && (alone.get(name) ?? 0) >= 2,
-      ),
-    ...overLimit(high, rules.highKindsTwice),
-    ...overLimit(
-      high.filter((name) => turnsOf(name) >= 4),
-      rules.quadKindsTwice,
-    ),
-    ...overLimit(
-      twice.filter((name) => isSingle(name, rules)),
-      rules.singleKindsTwice,
-    ),
-    ...overLimit(
-      twice.filter((name) => !isHigh(name, rules) && !isSingle(name, rules)),
-      rules.lowKindsTwice,
-    ),
-  ]);
-  const familiesTwice = families.filter(([, times]) => times >= 2).map(([name]) => name);
-  const contestedFamilies = [
-    ...overLimit(familiesTwice, rules.familiesTwice),
-    ...families.filter(([, times]) => rules.maxPerFamily !== null && times > rules.maxPerFamily).map(([name]) => name),
-  ];
-  for (const family of contestedFamilies) {
-    names.add(family);
-    for (const [name] of kinds) if (name.slice(1) === family.slice('family '.length)) names.add(name);
-  }
-  // One contested class draws in every kind that might come twice: repeats are counted over all of them.
-  if (names.size > 0) for (const name of high) if (overLimit(high, rules.highKindsTwice).length > 0) names.add(name);
-  return names;
+  const singles = twice.filter((name) => isSingle(name, rules));
+  const low = twice.filter((name) => !isHigh(name, rules) && !isSingle(name, rules));
+  const reducible = (name: string): boolean =>
+    rules.repFromTurns !== null && turnsOf(name) >= rules.repFromTurns && (alone.get(name) ?? 0) >= 2;
+  return [
+    ...kinds.filter(([, times]) => rules.maxSame !== null && times > rules.maxSame).map(([name]) => [name]),
+    ...kinds.filter(([name]) => reducible(name)).map(([name]) => [name]),
+    overLimit(high, rules.highKindsTwice),
+    high.filter((name) => turnsOf(name) >= 4).length > (rules.quadKindsTwice ?? Infinity) ? high : [],
+    overLimit(singles, rules.singleKindsTwice),
+    overLimit(low, rules.lowKindsTwice),
+    ...contestedFamilies(total, kinds, rules),
+  ].filter((group) => group.length > 0);
+}
+
+/** A family limit draws in every kind of the families it may strike. */
+function contestedFamilies(
+  total: ReadonlyMap<string, number>,
+  kinds: readonly (readonly [string, number])[],
+  rules: RepeatRules,
+): readonly (readonly string[])[] {
+  const families = [...total].filter(([name]) => isFamily(name));
+  const twice = families.filter(([, times]) => times >= 2).map(([name]) => name);
+  const over = families.filter(([, times]) => rules.maxPerFamily !== null && times > rules.maxPerFamily);
+  const struck = [...new Set([...overLimit(twice, rules.familiesTwice), ...over.map(([name]) => name)])];
+  const kindsOf = (family: string): readonly string[] =>
+    kinds.map(([name]) => name).filter((name) => name.slice(1) === family.slice('family '.length));
+  return struck.length === 0 ? [] : [struck.flatMap((family) => [family, ...kindsOf(family)])];
 }
 
 /** The last place may be refused because no Axel-type jump came about. */
@@ -123,26 +112,62 @@ const axelMayLack = (all: readonly JumpFacts[], { content }: SegmentRules): bool
   all.length >= content.jumpElements.max &&
   !all.some((f) => f.surelyAxel);
 
-/** What couples these jump elements; an empty set: nothing, their points simply add up. */
-export function contested(items: readonly PoolItem[], rules: SegmentRules): Contested {
-  if (rules.content.slots !== null) return 'all';
+/** Jump elements that the rules couple with each other, and the names that couple them. */
+export interface Component<T> {
+  readonly members: readonly T[];
+  /** null: every rule may strike, nothing may be left aside. */
+  readonly names: ReadonlySet<string> | null;
+}
+
+/** Elements apart from each other, and those that are coupled, in groups that are apart from each other. */
+export interface Coupling<T> {
+  readonly free: readonly T[];
+  readonly components: readonly Component<T>[];
+}
+
+const touches = (item: PoolItem, names: ReadonlySet<string>): boolean => {
+  for (const name of facts(item).most.keys()) if (names.has(name)) return true;
+  return false;
+};
+
+/** Joins groups of names that one element touches both of. */
+function joinedGroups(
+  groups: readonly (readonly string[])[],
+  items: readonly PoolItem[],
+): readonly ReadonlySet<string>[] {
+  let joined: ReadonlySet<string>[] = [];
+  for (const group of groups) {
+    const fresh = new Set(group);
+    const meets = (other: ReadonlySet<string>): boolean =>
+      items.some((item) => touches(item, fresh) && touches(item, other));
+    const met = joined.filter(meets);
+    for (const other of met) for (const name of other) fresh.add(name);
+    joined = [...joined.filter((other) => !met.includes(other)), fresh];
+  }
+  return joined;
+}
+
+/**
+ * What couples the jump elements of a legal choice. Free elements simply add up, whatever the order;
+ * components can be ordered each by itself.
+ */
+export function couplingOf<T extends { readonly item: PoolItem }>(set: readonly T[], rules: SegmentRules): Coupling<T> {
+  const whole: Coupling<T> = { free: [], components: [{ members: set, names: null }] };
+  if (rules.content.slots !== null) return whole;
+  const items = set.map((m) => m.item);
   const all = items.map(facts);
-  if (all.some((f) => f.irregular) || axelMayLack(all, rules)) return 'all';
+  if (all.some((f) => f.irregular) || axelMayLack(all, rules)) return whole;
   const { repeats } = rules.content;
-  if (repeats === null) return new Set();
+  if (repeats === null) return { free: set, components: [] };
   const total = new Map<string, number>();
   const alone = new Map<string, number>();
   for (const f of all) {
     for (const [name, times] of f.most) total.set(name, (total.get(name) ?? 0) + times);
     for (const name of f.alone) alone.set(name, (alone.get(name) ?? 0) + 1);
   }
-  return contestedNames(total, alone, repeats);
-}
-
-/** Does any outcome of the item hold a contested name? */
-export function isCoupled(item: PoolItem, names: Contested): boolean {
-  if (names === 'all') return true;
-  const { most } = facts(item);
-  for (const name of most.keys()) if (names.has(name)) return true;
-  return false;
+  const groups = joinedGroups(contestedGroups(total, alone, repeats), items);
+  const components = groups.map((names) => ({ members: set.filter((m) => touches(m.item, names)), names }));
+  const coupled = components.filter(({ members }) => members.length > 1);
+  const inside = new Set(coupled.flatMap(({ members }) => members));
+  return { free: set.filter((m) => !inside.has(m)), components: coupled };
 }

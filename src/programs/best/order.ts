@@ -1,8 +1,9 @@
 import { callNext, startProgram } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
-import { contested, isCoupled } from './contested.ts';
+import { couplingOf, type Component } from './contested.ts';
 import type { Measured } from './measured.ts';
 import { permutations } from './permutations.ts';
+import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
 import { StateGraph, type StateNode } from './state-graph.ts';
 import { BONUS, EARLY, LATE, type Place, type ValueBook } from './values.ts';
@@ -13,65 +14,11 @@ export interface OrderedJumps {
   readonly value: number;
 }
 
-/** A way to give places to jump elements; `sum` is its worth if no rule couples them. */
-export interface Placing {
-  readonly members: readonly Placed<Measured>[];
-  readonly early: readonly Measured[];
-  readonly late: readonly Measured[];
-  readonly bonus: readonly Measured[];
-  readonly sum: number;
-}
-
-/** All choices of `count` members, as [chosen, left]. */
-function choices<T>(list: readonly T[], count: number): readonly (readonly [readonly T[], readonly T[]])[] {
-  if (count === 0) return [[[], list]];
-  const [first, ...rest] = list;
-  if (first === undefined || list.length < count) return [];
-  return [
-    ...choices(rest, count - 1).map(([chosen, left]) => [[first, ...chosen], left] as const),
-    ...choices(rest, count).map(([chosen, left]) => [chosen, [first, ...left]] as const),
-  ];
-}
-
-/** Numbers of jumps to place late that can be best: all that may, unless being late can cost. */
-function lateCounts(set: readonly Measured[], { least, most, earning }: LatePlaces): readonly number[] {
-  const harmless = set.every((m) => m.bonusGain >= 0) && set.every((m) => m.lateGain >= 0);
-  const enough = Math.max(least, Math.min(most, earning));
-  return harmless ? [enough] : Array.from({ length: most - least + 1 }, (_, i) => least + i);
-}
-
-const membersOf = (
-  early: readonly Measured[],
-  late: readonly Measured[],
-  bonus: readonly Measured[],
-): readonly Placed<Measured>[] => [
-  ...early.map((what): Placed<Measured> => ({ what, place: 'early' })),
-  ...late.map((what): Placed<Measured> => ({ what, place: 'late' })),
-  ...bonus.map((what): Placed<Measured> => ({ what, place: 'bonus' })),
-];
-
-function placings(set: readonly Measured[], places: LatePlaces): readonly Placing[] {
-  const all = lateCounts(set, places).flatMap((count) => {
-    const earning = Math.min(places.earning, count);
-    return choices(set, earning).flatMap(([bonus, rest]) =>
-      choices(rest, count - earning).map(([late, early]): Placing => {
-        const worth = (list: readonly Measured[], place: 0 | 1 | 2): number =>
-          list.reduce((sum, m) => sum + m.mean[place], 0);
-        return {
-          members: membersOf(early, late, bonus),
-          early,
-          late,
-          bonus,
-          sum: worth(early, EARLY) + worth(late, LATE) + worth(bonus, BONUS),
-        };
-      }),
-    );
-  });
-  return all.sort((a, b) => b.sum - a.sum);
-}
-
 const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
 const INDEX = { early: EARLY, bonus: BONUS, late: LATE } as const;
+
+/** Values are compared with this allowance, in hundredths. */
+const SLACK = 1e-9;
 
 type Front = ReadonlyMap<StateNode, number>;
 
@@ -90,9 +37,34 @@ function step(graph: StateGraph, front: Front, m: Measured, place: 0 | 1 | 2): {
   return { gain, front: after };
 }
 
-/** Searches orders of jump elements; remembers one graph of states for each set of contested names. */
+/** All orders of placed elements that keep the parts of the program apart. */
+function* ordersWithin(members: readonly Placed<Measured>[]): Generator<readonly Placed<Measured>[]> {
+  const part = (place: Place) => members.filter((m) => m.place === place);
+  for (const early of permutations(part('early'))) {
+    for (const late of permutations(part('late'))) {
+      for (const bonus of permutations(part('bonus'))) yield [...early, ...late, ...bonus];
+    }
+  }
+}
+
+/** Every way to take one of each list. */
+function* products<T>(lists: readonly (readonly T[])[]): Generator<readonly T[]> {
+  const [first, ...rest] = lists;
+  if (first === undefined) {
+    yield [];
+    return;
+  }
+  for (const one of first) for (const others of products(rest)) yield [one, ...others];
+}
+
+/** Puts lists of placed elements together, each part of the program in the order of the lists. */
+const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readonly Placed<Measured>[] =>
+  SLOTS.flatMap((place) => lists.flat().filter((m) => m.place === place));
+
+/** Searches orders of jump elements; remembers what it has worked out for any part of a program. */
 export class OrderSearch {
   private readonly graphs = new Map<string, StateGraph>();
+  private readonly parts = new Map<string, OrderedJumps | null>();
   private readonly rules: SegmentRules;
   private readonly book: ValueBook;
 
@@ -103,19 +75,12 @@ export class OrderSearch {
 
   /** The best order, or null where no order is worth more than `above` (or none is legal). */
   best(set: readonly Measured[], places: LatePlaces, above = -Infinity): OrderedJumps | null {
-    const names = contested(
-      set.map((m) => m.item),
-      this.rules,
-    );
-    const coupled = new Set(set.filter((m) => isCoupled(m.item, names)));
+    const { components } = couplingOf(set, this.rules);
     let best: OrderedJumps | null = null;
     let limit = above;
     for (const placing of placings(set, places)) {
-      if (placing.sum <= limit + 1e-9) break;
-      const found =
-        coupled.size < 2
-          ? straight(placing)
-          : this.within(placing, coupled, this.graph(names === 'all' ? null : names), limit);
+      if (placing.sum <= limit + SLACK) break;
+      const found = this.bestOf(placing, components);
       if (found !== null && found.value > limit) {
         best = found;
         limit = found.value;
@@ -129,82 +94,87 @@ export class OrderSearch {
     return placings(set, places);
   }
 
-  /** Every legal order of a placing that can make a difference: free elements stay where they are. */
+  /** Every legal order of a placing that can make a difference, the one with the best expected score first. */
   *ordersOf(placing: Placing): Generator<readonly Placed<Measured>[]> {
-    const set = placing.members.map((m) => m.what);
-    const names = contested(
-      set.map((m) => m.item),
+    const { components } = couplingOf(
+      placing.members.map((m) => m.what),
       this.rules,
     );
-    const coupled = set.filter((m) => isCoupled(m.item, names));
-    if (coupled.length < 2) {
-      yield placing.members;
-      return;
-    }
-    const [early, late, bonus] = SLOTS.map((place) => placing[place]);
-    const isFree = (m: Measured): boolean => !isCoupled(m.item, names);
-    for (const a of permuted(early ?? [], isFree)) {
-      for (const b of permuted(late ?? [], isFree)) {
-        for (const c of permuted(bonus ?? [], isFree)) {
-          const order = membersOf(a, b, c);
-          if (this.isLegal(order)) yield order;
-        }
-      }
+    const first = this.bestOf(placing, components);
+    if (first === null) return;
+    yield first.order;
+    const placed = components.map((c) => placedIn(placing, c));
+    const free = placing.members.filter((m) => !placed.flat().includes(m));
+    for (const chosen of products(placed.map((members) => [...ordersWithin(members)]))) {
+      const order = inParts([free, ...chosen]);
+      if (this.isLegal(order)) yield order;
     }
   }
 
-  private graph(kept: ReadonlySet<string> | null): StateGraph {
-    const key = kept === null ? 'all' : [...kept].sort().join(' ');
+  /** Each component in its best order; they do not see each other. */
+  private bestOf(placing: Placing, components: readonly Component<Measured>[]): OrderedJumps | null {
+    const orders: (readonly Placed<Measured>[])[] = [];
+    let value = placing.sum;
+    const taken = new Set<Placed<Measured>>();
+    for (const component of components) {
+      const members = placedIn(placing, component);
+      const best = this.bestPart(members, component.names);
+      if (best === null) return null;
+      for (const m of members) taken.add(m);
+      orders.push(best.order);
+      value += best.value - members.reduce((sum, m) => sum + m.what.mean[INDEX[m.place]], 0);
+    }
+    const free = placing.members.filter((m) => !taken.has(m));
+    return { order: inParts([free, ...orders]), value };
+  }
+
+  /** Best order of the members of one component in their places. */
+  private bestPart(members: readonly Placed<Measured>[], names: ReadonlySet<string> | null): OrderedJumps | null {
+    const kept = names === null ? 'all' : [...names].sort().join(' ');
+    const key = `${kept} ${members.map((m) => `${m.place} ${m.what.item.id}`).join(' ')}`;
+    const known = this.parts.get(key);
+    if (known !== undefined) return known;
+    const found = this.searchPart(members, this.graph(kept, names));
+    this.parts.set(key, found);
+    return found;
+  }
+
+  private searchPart(members: readonly Placed<Measured>[], graph: StateGraph): OrderedJumps | null {
+    const sum = members.reduce((total, m) => total + m.what.mean[INDEX[m.place]], 0);
+    const queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => place));
+    const order: Placed<Measured>[] = [];
+    let best: OrderedJumps | null = null;
+    let limit = -Infinity;
+    const visit = (front: Front, left: number): void => {
+      const place = queue[order.length];
+      if (place === undefined) {
+        if (left > limit && this.isLegal(order)) {
+          best = { order: [...order], value: left };
+          limit = left;
+        }
+        return;
+      }
+      for (const m of members) {
+        if (m.place !== place || order.includes(m)) continue;
+        const index = INDEX[place];
+        const { gain, front: after } = step(graph, front, m.what, index);
+        const still = left - m.what.mean[index] + gain;
+        if (still <= limit) continue;
+        order.push(m);
+        visit(after, still);
+        order.pop();
+      }
+    };
+    visit(new Map([[graph.start, 1]]), sum);
+    return best;
+  }
+
+  private graph(key: string, kept: ReadonlySet<string> | null): StateGraph {
     const known = this.graphs.get(key);
     if (known !== undefined) return known;
     const fresh = new StateGraph(this.rules, this.book, kept);
     this.graphs.set(key, fresh);
     return fresh;
-  }
-
-  /** Permutes the coupled elements inside their places, depth first, cut where the worth alone cannot reach the limit. */
-  private within(
-    placing: Placing,
-    coupled: ReadonlySet<Measured>,
-    graph: StateGraph,
-    above: number,
-  ): OrderedJumps | null {
-    const coupledIn = (place: Place): readonly Measured[] => placing[place].filter((m) => coupled.has(m));
-    const groups = { early: coupledIn('early'), late: coupledIn('late'), bonus: coupledIn('bonus') };
-    const queue = SLOTS.flatMap((place) => groups[place].map(() => place));
-    const free = SLOTS.flatMap((place) =>
-      placing[place].filter((m) => !coupled.has(m)).map((what): Placed<Measured> => ({ what, place })),
-    );
-    const taken = { early: new Set<number>(), late: new Set<number>(), bonus: new Set<number>() };
-    const order: Placed<Measured>[] = [];
-    let best: OrderedJumps | null = null;
-    let limit = above;
-    const visit = (front: Front, sum: number): void => {
-      const place = queue[order.length];
-      if (place === undefined) {
-        const whole = mergeOrder(order, free);
-        if (sum > limit && this.isLegal(whole)) {
-          best = { order: whole, value: sum };
-          limit = sum;
-        }
-        return;
-      }
-      const tried = new Set<Measured>();
-      for (const [i, m] of groups[place].entries()) {
-        if (taken[place].has(i) || tried.has(m)) continue;
-        tried.add(m);
-        const { gain, front: after } = step(graph, front, m, INDEX[place]);
-        const left = sum - m.mean[INDEX[place]] + gain;
-        if (left <= limit) continue;
-        taken[place].add(i);
-        order.push({ what: m, place });
-        visit(after, left);
-        order.pop();
-        taken[place].delete(i);
-      }
-    };
-    visit(new Map([[graph.start, 1]]), placing.sum);
-    return best;
   }
 
   /** Slots of a short program can make an order illegal that another order of the same elements is not. */
@@ -220,19 +190,5 @@ export class OrderSearch {
   }
 }
 
-/** Free elements first, then every order of the others. */
-function* permuted(list: readonly Measured[], isFree: (m: Measured) => boolean): Generator<readonly Measured[]> {
-  const free = list.filter(isFree);
-  for (const order of permutations(list.filter((m) => !isFree(m)))) yield [...free, ...order];
-}
-
-const straight = (placing: Placing): OrderedJumps => ({
-  order: SLOTS.flatMap((place) => placing[place].map((what) => ({ what, place }))),
-  value: placing.sum,
-});
-
-/** Free elements stand first in their part of the program; where they stand there makes no difference. */
-const mergeOrder = (
-  coupled: readonly Placed<Measured>[],
-  free: readonly Placed<Measured>[],
-): readonly Placed<Measured>[] => SLOTS.flatMap((place) => [...free, ...coupled].filter((one) => one.place === place));
+const placedIn = (placing: Placing, component: Component<Measured>): readonly Placed<Measured>[] =>
+  placing.members.filter((m) => component.members.includes(m.what));

@@ -19,20 +19,28 @@ const COARSE = 10;
 /** Bounds are taken with this allowance for rounding. */
 const ROUNDING = 1e-10;
 
-/** Value of the objective from the chance of reaching x cells, as a function of x. */
+/**
+ * Value of the objective from the chance of reaching x cells, as a function of x. A quantile below
+ * `floor` hundredths is not worked out: -Infinity.
+ */
 function valueFrom(
   objective: TailObjective,
   size: number,
-  from: number,
-  to: number,
+  range: readonly [number, number],
+  floor: number,
   chance: (cell: number) => number,
 ): number {
   if (objective.kind === 'chance') return chance(Math.ceil(objective.target / size));
-  let low = from;
-  let high = to;
+  const enough = (cell: number): boolean => chance(cell) > 1 - objective.level - ROUNDING;
+  let [low, high] = range;
+  const least = Math.floor(floor / size);
+  if (least > low) {
+    if (least > high || !enough(least)) return -Infinity;
+    low = least;
+  }
   while (low < high) {
     const middle = Math.ceil((low + high) / 2);
-    if (chance(middle) > 1 - objective.level - ROUNDING) low = middle;
+    if (enough(middle)) low = middle;
     else high = middle - 1;
   }
   return low * size;
@@ -44,10 +52,17 @@ const exactValue = (pmf: Pmf, objective: TailObjective): number =>
 const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
 
 /** Bound of the objective for a distribution of jumps, a tail of everything else, and bonus cells on top. */
-function boundOf(objective: TailObjective, parts: TailParts, grid: Grid, rest: Tail, shift: number): number {
+function boundOf(
+  objective: TailObjective,
+  parts: TailParts,
+  grid: Grid,
+  rest: Tail,
+  shift: number,
+  floor: number,
+): number {
   const low = grid.from + rest.from + shift;
-  const high = low + grid.p.length + rest.p.length;
-  return valueFrom(objective, parts.size, low, high, (cell) => reach(grid, rest, cell - shift));
+  const range = [low, low + grid.p.length + rest.p.length] as const;
+  return valueFrom(objective, parts.size, range, floor, (cell) => reach(grid, rest, cell - shift));
 }
 
 const topGains = (gains: readonly number[], most: number): number =>
@@ -114,6 +129,11 @@ class TailSearch {
     return this.objective.kind === 'chance' ? 1 : Infinity;
   }
 
+  /** What a bound must reach to be worth working out. */
+  private get floor(): number {
+    return this.best.threshold;
+  }
+
   /** Below the last of the list, or equal to it with no higher expected score. */
   private cannotWin(bound: number, expected: number): boolean {
     const { threshold, tie } = this.best;
@@ -154,7 +174,7 @@ class TailSearch {
           ...Array.from({ length: left }, () => futureGain[from] ?? 0),
         ];
         return !this.cannotWin(
-          boundOf(this.objective, coarse, grid, tail, topGains(gains, limits.bonus)),
+          boundOf(this.objective, coarse, grid, tail, topGains(gains, limits.bonus), this.floor),
           worth + richest,
         );
       },
@@ -164,7 +184,7 @@ class TailSearch {
           chosen.map((m) => coarse.gain(m)),
           limits.bonus,
         );
-        const bound = boundOf(this.objective, coarse, grid, rest, shift);
+        const bound = boundOf(this.objective, coarse, grid, rest, shift, this.floor);
         if (!this.cannotWin(bound, expected + richest)) into.push({ chosen, bound, expected: expected + richest });
       },
     });
@@ -180,7 +200,7 @@ class TailSearch {
     );
     const sum = chosen.reduce((s, m) => s + m.early + Math.max(0, m.bonusGain), 0);
     const bounded = setting.rests
-      .map((rest) => ({ rest, bound: boundOf(this.objective, fine, grid, fine.restTail(rest), shift) }))
+      .map((rest) => ({ rest, bound: boundOf(this.objective, fine, grid, fine.restTail(rest), shift, this.floor) }))
       .filter(({ rest, bound }) => !this.cannotWin(bound, sum + rest.early))
       .sort((a, b) => b.bound - a.bound);
     const placed = new Map<string, Grid>();
@@ -201,7 +221,11 @@ class TailSearch {
         grid = placing.members.reduce((sum, { what, place }) => plus(sum, fine.at(what, PLACE[place])), NOTHING);
         placed.set(key, grid);
       }
-      return { placing, bound: boundOf(this.objective, fine, grid, tail, 0), expected: placing.sum + rest.early };
+      return {
+        placing,
+        bound: boundOf(this.objective, fine, grid, tail, 0, this.floor),
+        expected: placing.sum + rest.early,
+      };
     });
     for (const { placing, bound, expected } of options.sort((a, b) => b.bound - a.bound)) {
       if (this.cannotWin(bound, expected)) continue;
