@@ -147,7 +147,7 @@ function itemsOf(text: string, options: IntakeOptions): Iterable<IntakeItem> {
     case 'json':
       return jsonItems(text);
     case 'html':
-      return lineItems(linesOfHtml(text), options);
+      return htmlItems(text, options);
     case 'csv':
       return csvItems(text, separatorOf(text) ?? ',', options);
     case 'text':
@@ -167,6 +167,12 @@ function* jsonItems(text: string): Generator<IntakeItem> {
   }
 }
 
+function* htmlItems(text: string, options: IntakeOptions): Generator<IntakeItem> {
+  const { lines, trouble } = linesOfHtml(text);
+  yield* lineItems(lines, options);
+  if (trouble !== null) yield { problem: trouble };
+}
+
 function* lineItems(
   lines: Iterable<{ readonly tokens: readonly Token[]; readonly at: string }>,
   options: IntakeOptions,
@@ -176,11 +182,20 @@ function* lineItems(
   for (const sheet of recogniser.end()) yield { sheet };
 }
 
+/** What the person says outranks what the records say; what nobody says stays open. */
+const bothGiven = (records: Given, person: Given | undefined): Given => ({
+  ...records,
+  ...Object.fromEntries(Object.entries(person ?? {}).filter(([, value]) => value !== undefined)),
+});
+
+/** The heading of a table of records stands among its first rows. */
+const HEADING_WITHIN = 6;
+
 /** A table of records where a heading row (or a map) says so, else the rows of a sheet. */
 function* csvItems(text: string, separator: string, options: IntakeOptions): Generator<IntakeItem> {
   const rows = [...rowsOfCsv(text, separator)];
-  const start = rows.findIndex((row) => recordRoles(row, options.map) !== null);
-  const roles = start < 0 || start > 5 ? null : recordRoles(rows[start] ?? [], options.map);
+  const start = rows.slice(0, HEADING_WITHIN).findIndex((row) => recordRoles(row, options.map) !== null);
+  const roles = start < 0 ? null : recordRoles(rows[start] ?? [], options.map);
   if (roles === null) {
     yield* lineItems(
       rows.map((row, i) => ({ tokens: tokensOfCells(row, i + 1), at: `line ${i + 1}` })),
@@ -191,6 +206,6 @@ function* csvItems(text: string, separator: string, options: IntakeOptions): Gen
   // A map by column numbers alone may stand over a table without headings.
   const body = /\d[.,]\d/.test((rows[start] ?? []).join(' ')) ? start : start + 1;
   for (const sheet of sheetsOfRecords(rows.slice(body), roles, body + 1)) {
-    yield* lineItems(sheet.lines, { ...options, given: { ...sheet.given, ...options.given } });
+    yield* lineItems(sheet.lines, { ...options, given: bothGiven(sheet.given, options.given) });
   }
 }

@@ -46,6 +46,12 @@ function cellsOfLine(line: string, separator: string): string[] {
 export function* rowsOfCsv(text: string, separator: string): Generator<string[]> {
   let at = 0;
   while (at < text.length) {
+    const plain = plainLine(text, at);
+    if (plain !== null) {
+      yield plain.line.split(separator);
+      at = plain.end;
+      continue;
+    }
     const row: string[] = [];
     for (;;) {
       const cell = takeCell(text, at, separator);
@@ -58,6 +64,14 @@ export function* rowsOfCsv(text: string, separator: string): Generator<string[]>
     if (text[at] === '\n') at++;
     yield row;
   }
+}
+
+/** A line without quotes needs no care; null if there is a quote on it. */
+function plainLine(text: string, from: number): { line: string; end: number } | null {
+  const feed = text.indexOf('\n', from);
+  const end = feed < 0 ? text.length : feed;
+  const line = text.slice(from, text[end - 1] === '\r' && end > from ? end - 1 : end);
+  return line.includes('"') ? null : { line, end: end + 1 };
 }
 
 const LONGEST_QUOTE = 10_000;

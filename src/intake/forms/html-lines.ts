@@ -1,4 +1,5 @@
 import { Parser } from 'htmlparser2';
+import type { Problem } from '../../notation/index.ts';
 import { tokensOfCells, type SourceLine } from './text-lines.ts';
 
 const SKIPPED = new Set(['script', 'style', 'noscript', 'template', 'head', 'svg', 'math']);
@@ -9,13 +10,23 @@ const BLOCKS = new Set(
 );
 const MAX_CELLS = 400;
 const MAX_SPAN = 60;
+const MAX_DEPTH = 500;
+/** Depth is looked at after every piece. */
+const CHUNK = 16_384;
+
+/** Lines of a page; `trouble` says why the rest was not read. */
+export interface HtmlLines {
+  readonly lines: readonly SourceLine[];
+  readonly trouble: Problem | null;
+}
 
 /**
  * Rows of tables and lines of running text of a saved page, in order. Scripts and styles are passed
  * over; nothing is fetched or run. The place of a word is the number of its cell, spans counted.
  */
-export function linesOfHtml(html: string): SourceLine[] {
+export function linesOfHtml(html: string): HtmlLines {
   const lines: SourceLine[] = [];
+  let depth = 0;
   let skipping = 0;
   let row: string[] | null = null;
   let cell: { text: string; span: number } | null = null;
@@ -41,6 +52,7 @@ export function linesOfHtml(html: string): SourceLine[] {
   };
   const parser = new Parser({
     onopentag(name, attributes) {
+      depth++;
       if (SKIPPED.has(name)) skipping++;
       if (name === 'tr') {
         endRow();
@@ -61,6 +73,7 @@ export function linesOfHtml(html: string): SourceLine[] {
       else text += data;
     },
     onclosetag(name) {
+      depth--;
       if (SKIPPED.has(name)) skipping = Math.max(0, skipping - 1);
       else if (name === 'td' || name === 'th') endCell();
       else if (name === 'tr') endRow();
@@ -70,12 +83,23 @@ export function linesOfHtml(html: string): SourceLine[] {
       } else if (BLOCKS.has(name) && cell === null) flush();
     },
   });
-  parser.write(html);
-  parser.end();
+  let at = 0;
+  for (; at < html.length && depth <= MAX_DEPTH; at += CHUNK) parser.write(html.slice(at, at + CHUNK));
+  // A page nested beyond all measure is left where it is: closing every tag would take for ever.
+  const isWhole = depth <= MAX_DEPTH;
+  if (isWhole) parser.end();
   endRow();
   flush();
-  return lines;
+  return { lines, trouble: isWhole ? null : tooDeep(at) };
 }
+
+const tooDeep = (at: number): Problem => ({
+  code: 'intake.html-depth',
+  at: `character ${at}`,
+  found: `more than ${MAX_DEPTH} tags inside each other`,
+  expected: 'a page as a browser saves it',
+  advice: 'Copy the table from the page and paste it; what stands before this place was read.',
+});
 
 /** A page or a piece of one. */
 export const looksLikeHtml = (text: string): boolean =>

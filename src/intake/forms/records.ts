@@ -124,7 +124,9 @@ function sheetOf(
     tokens: tokensOfCells(cells, 1),
     at: where,
   });
-  const labelled = (['rank', 'startNumber'] as const).map((role) => line([LABEL[role], value(role)], at));
+  const labelled = (['rank', 'startNumber'] as const)
+    .filter((role) => value(role) !== '')
+    .map((role) => line([LABEL[role], value(role)], at));
   const rows = group.map(({ row, at: number }) => line(rowCells(row, roles), `line ${number}`));
   const totals = (['tes', 'pcs', 'bonus', 'deductions', 'total'] as const).filter((role) => value(role) !== '');
   return {
@@ -132,11 +134,16 @@ function sheetOf(
     lines: [
       line([`${LABEL.skater}:`, value('skater')], at),
       ...labelled,
+      line(judgeHeads(roles), at),
       ...rows,
       ...totals.map((role) => line([LABEL[role], twoDecimals(value(role))], at)),
     ],
   };
 }
+
+/** Column heads for the judges: their number is known here. */
+const judgeHeads = (roles: readonly (Role | null)[]): string[] =>
+  roles.filter((role) => role === 'mark').map((_, i) => `J${i + 1}`);
 
 const LABEL = {
   skater: 'Skater',

@@ -132,8 +132,17 @@ function numberColumn(table: Table, places: readonly number[], width: number): n
   const counts = (c: number): number =>
     table.filter((row, r) => row[c]?.value === 100 * ((places[r] ?? r) + 1) && row[c].decimals === 0).length;
   const inOrder = columns.find((c) => counts(c) >= Math.max(1, 0.8 * table.length) && (table.length > 2 || c === 0));
-  return inOrder ?? columns.find((c) => table.length > 3 && isNumbering(table, c)) ?? null;
+  return inOrder ?? columns.find((c) => table.length > 3 && (isNumbering(table, c) || countsUp(table, c))) ?? null;
 }
+
+/** Rows of two skaters in one table: the numbers go up by one again and again. */
+function countsUp(table: Table, c: number): boolean {
+  const value = (r: number): number => table[r]?.[c]?.value ?? NaN;
+  const steps = table.filter((row, r) => r > 0 && row[c]?.decimals === 0 && value(r) === value(r - 1) + 100).length;
+  return table[0]?.[c]?.value === 100 && steps >= STEPS * (table.length - 1);
+}
+
+const STEPS = 0.7;
 
 /** Elements missing at most: numbers run a little beyond the rows. */
 const MISSING_ROWS = 8;

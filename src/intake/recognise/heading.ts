@@ -1,6 +1,6 @@
 import { parseSeason, seasonFrom, type AgeGroup, type Segment, type Sex } from '../../notation/index.ts';
 import type { Line } from './cell.ts';
-import { AGE_WORDS, COLUMN_WORDS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
+import { AGE_WORDS, COLUMN_WORDS, LABELS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
 
 /** What headings say; each with the words that said it. */
 export interface Heading {
@@ -105,7 +105,11 @@ function merged(before: Heading, found: Partial<Heading>, text: string): Heading
 }
 
 const couldName = (line: Line, text: string): boolean =>
-  !PAGE_WORDS.test(text) && !text.includes(':') && /\p{L}{3,}/u.test(text) && !hasPoints(line);
+  !PAGE_WORDS.test(text) &&
+  !text.includes(':') &&
+  !(line.cells.length === 1 && LABELS.some(([pattern]) => pattern.test(text))) &&
+  /\p{L}{3,}/u.test(text) &&
+  !hasPoints(line);
 
 function oneOf<T>(words: readonly (readonly [RegExp, T])[], text: string): T | null {
   const found = words.filter(([pattern]) => pattern.test(text));

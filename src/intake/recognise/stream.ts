@@ -4,10 +4,11 @@ import type { Line } from './cell.ts';
 import { isComponentLine } from './component-plan.ts';
 import { isColumnHeader, namesSegment, NO_HEADING, readHeading, textOf, type Heading } from './heading.ts';
 import { isLettersLine } from './letters.ts';
-import { lineOfTokens, linesOfPage } from './lines.ts';
+import { lineOfTokens, linesOfPage, MAX_CELLS } from './lines.ts';
 import type { Given, SheetReading } from './reading.ts';
 import { codeIndex, isEntry } from './row.ts';
 import { seasonsOf, type Season } from './rules-fit.ts';
+import { mended } from './mend.ts';
 import { readSheetLines, type Memory, type SheetLines } from './sheet.ts';
 import { claimsOf, deductionsIn } from './totals.ts';
 
@@ -39,9 +40,9 @@ const FIRST_LINES = 40;
 const LAST_LINES = 60;
 /** More elements than any program has: the block is closed so that memory stays bounded. */
 const MAX_ELEMENTS = 60;
-/** The same for component rows. */
-const MAX_COMPONENTS = 30;
 const MAX_ITEMS = 400;
+/** More lines of components than any sheet has, wrapped ones included. */
+const MAX_COMPONENTS = 20;
 
 interface State {
   pending: Line[];
@@ -51,6 +52,7 @@ interface State {
   /** Ways in which the rows so far were numbered 1, 2, 3 …: place from the left and from the right. */
   numbering: Set<string>;
   elements: number;
+  components: number;
   memory: Memory;
   /** Signatures of the lines that stood above a skater's tables. */
   signatures: Set<string>;
@@ -66,6 +68,7 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
     heading: NO_HEADING,
     numbering: new Set(),
     elements: 0,
+    components: 0,
     memory: { seasons: null, elements: null, components: null },
     signatures: new Set(),
   };
@@ -74,9 +77,10 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
     seasons ??= preferred(seasonsOf(options.library));
     const { own, next } = splitTail(state);
     const lines: SheetLines = { head: state.head, items: own };
-    const reading = readSheetLines(lines, state.heading, given, seasons, state.memory);
+    const known = seasons;
+    const reading = mended(lines, (one) => readSheetLines(one, state.heading, given, known, state.memory));
     for (const line of state.head) state.signatures.add(signature(line));
-    Object.assign(state, { items: [], head: [], pending: next, elements: 0, numbering: new Set() });
+    Object.assign(state, { items: [], head: [], pending: next, elements: 0, components: 0, numbering: new Set() });
     return [reading];
   };
   const take = (line: Line): SheetReading[] => {
@@ -86,6 +90,7 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
     if (state.items.length === 0) openSheet(state);
     state.items.push({ kind, line });
     if (kind === 'element') count(state, line);
+    else state.components++;
     return done;
   };
   return {
@@ -135,11 +140,12 @@ function openSheet(state: State): void {
 }
 
 function kindOf(line: Line, state: State): Kind {
+  if (line.cells.length >= MAX_CELLS) return 'other';
   if (isLettersLine(line) && !isNewRow(line)) return 'other';
   if (isElementLine(line, state)) return 'element';
-  return isComponentLine(line, state.items.findLast((item) => item.kind !== 'other')?.kind === 'component')
-    ? 'component'
-    : 'other';
+  const last = state.items.findLast((item) => item.kind !== 'other')?.kind;
+  if (!isComponentLine(line, last === 'component')) return 'other';
+  return last === 'component' && state.components >= MAX_COMPONENTS ? 'other' : 'component';
 }
 
 /** A letters line repeats a code without any figures; a first line of a two-line row has points. */
@@ -193,7 +199,7 @@ function startsAnother(state: State, kind: Kind, line: Line): boolean {
   const last = blocks.at(-1);
   if (last === undefined) return false;
   if (kind !== last.kind) return blocks.some((item) => item.kind === kind);
-  if (kind === 'component') return blocks.filter((item) => item.kind === kind).length >= MAX_COMPONENTS;
+  if (kind === 'component') return false;
   return state.elements >= MAX_ELEMENTS || restarts(state, line);
 }
 
