@@ -46,6 +46,13 @@ describe('calls in the info column', () => {
     expect(only(findings)).toMatchObject({ kind: 'unreadable', alternatives: ['3Lzq+3T', '3Lz+3Tq'] });
   });
 
+  it('only the call in doubt is left out: the others of the same column stay where they belong', () => {
+    // The edge call can only be the Lutz: 4.72 + 4.20, whichever landing the < belongs to.
+    const { findings, elements } = one({ code: '3Lz+3T', info: 'e <', marks: same(0) });
+    expect(only(findings)).toMatchObject({ kind: 'unreadable', alternatives: ['3Lze<+3T', '3Lze+3T<'] });
+    expect(elements[0]?.base).toBe(892);
+  });
+
   it('a star beside a combination strikes out what the printed base value says', () => {
     const based = (base: number) => one({ code: '3Lz+3T', info: '*', base, marks: [] });
     expect(based(5.9)).toMatchObject({ findings: [], elements: [{ base: 590 }] });

@@ -33,7 +33,7 @@ export type CalledTrouble =
 /**
  * Reads code and info column of an element. Calls that stand only in the info column go where the
  * notation puts them; where several jumps can take one, the printed base value decides; where it does
- * not, the element is read without the call and the alternatives are kept. Never throws.
+ * not, the element is read without that call (the others stay) and the alternatives are kept. Never throws.
  */
 export function calledElement(printed: ProtocolElement, rulebook: Rulebook): CalledElement {
   const parsed = parseCode(printed.code);
@@ -70,8 +70,27 @@ function settled(element: Element, info: Info, printed: ProtocolElement, half: b
   );
   const [only] = fitting;
   if (fitting.length === 1 && only !== undefined) return { element: only, trouble: null };
-  const alternatives = (fitting.length > 1 ? fitting : choices).map(formatElement);
-  return { element, trouble: { field: 'info', alternatives } };
+  const open = fitting.length > 1 ? fitting : choices;
+  return { element: shared(element, open), trouble: { field: 'info', alternatives: open.map(formatElement) } };
+}
+
+/** The element with those calls that every open reading carries at the same jump: only the others are in doubt. */
+function shared(element: Element, open: readonly Element[]): Element {
+  const readings = open.flatMap((one) => (one.kind === 'jump' ? [one.jumps] : []));
+  const [first] = readings;
+  if (element.kind !== 'jump' || first === undefined) return element;
+  const agreed = (index: number, key: 'rotation' | 'edge' | 'noValue') =>
+    readings.every((jumps) => jumps[index]?.[key] === first[index]?.[key]);
+  const jumps = element.jumps.map((jump, index) => {
+    const called = first[index] ?? jump;
+    return {
+      ...jump,
+      rotation: agreed(index, 'rotation') ? called.rotation : jump.rotation,
+      edge: agreed(index, 'edge') ? called.edge : jump.edge,
+      noValue: agreed(index, 'noValue') ? called.noValue : jump.noValue,
+    };
+  });
+  return { ...element, jumps };
 }
 
 /** `*` beside several jumps can also strike out the whole element. */

@@ -44,7 +44,7 @@ function calledTrouble(row: MeasuredElement, index: number): readonly Finding[] 
   const { alternatives } = trouble;
   const choices =
     alternatives.length === 0 ? 'it fits no jump of the element' : `it can mean ${alternatives.join(' or ')}`;
-  const message = `The call “${published}” beside ${row.printed.code} cannot be placed: ${choices}. The element is read without it.`;
+  const message = `The call “${published}” beside ${row.printed.code} cannot be placed: ${choices}. The element is read without the call in doubt.`;
   return [
     {
       kind: 'unreadable',
