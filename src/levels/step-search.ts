@@ -143,9 +143,13 @@ function compare(a: Improved, b: Improved, { prefer }: SearchConstraints): numbe
     nearly((b.expected ?? 0) - (a.expected ?? 0)),
     a.edits.length - b.edits.length,
     liked(b) - liked(a),
+    unusualTurns(a) - unusualTurns(b),
   ];
   return order.find((one) => one !== 0) ?? 0;
 }
+
+/** Twizzles and choctaws turned the unusual way are the last thing to suggest. */
+const unusualTurns = ({ edits }: Improved): number => edits.filter((edit) => edit.direction !== null).length;
 
 /** Sums in another order differ by dust; that is no difference. */
 const nearly = (difference: number): number => (Math.abs(difference) < 1e-9 ? 0 : difference);

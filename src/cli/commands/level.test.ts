@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
 
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
@@ -22,6 +23,23 @@ beforeAll(() => {
 });
 afterAll(() => {
   rmSync(folder, { recursive: true });
+});
+
+const fromRoot = (name: string): string => fileURLToPath(new URL(`../../../${name}`, import.meta.url));
+
+describe('the page for coaches', () => {
+  it('shows what the command says', async () => {
+    const page = readFileSync(fromRoot('docs/steps-and-spins.md'), 'utf8');
+    for (const name of ['steps-novice.yaml', 'spin-layback.json']) {
+      const run = await runCli(['level', fromRoot(`examples/${name}`)]);
+      expect(run.code).toBe(0);
+      expect(page).toContain(run.out.trimEnd());
+    }
+  });
+
+  it.each(['steps-free.txt', 'steps-junior.json', 'spins-free.yaml'])('examples/%s can be answered', async (name) => {
+    expect(await runCli(['level', fromRoot(`examples/${name}`), '--json'])).toMatchObject({ code: 0, err: '' });
+  });
 });
 
 describe('edgeledger level', () => {
