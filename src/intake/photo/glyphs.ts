@@ -17,9 +17,10 @@ const ROWS = 14;
 
 /**
  * The glyphs of one word from left to right. Pieces of ink above one another (the dots of `i`, `:`) are
- * one glyph. `size` is the height of a figure in this print.
+ * one glyph. `size` is the height of a figure in this print, `bottom`
+ * the line on which figures stand.
  */
-export function glyphsOf(picture: Grey, pieces: readonly Component[], size: number): Glyph[] {
+export function glyphsOf(picture: Grey, pieces: readonly Component[], size: number, bottom: number): Glyph[] {
   const stacked: Component[] = [];
   for (const piece of [...pieces].sort((a, b) => a.x0 - b.x0)) {
     const last = stacked.at(-1);
@@ -27,7 +28,6 @@ export function glyphsOf(picture: Grey, pieces: readonly Component[], size: numb
       stacked[stacked.length - 1] = union(last, piece);
     } else stacked.push(piece);
   }
-  const bottom = Math.max(...stacked.map((piece) => piece.y1));
   return stacked.map((piece) => ({
     x0: piece.x0,
     y0: piece.y0,
@@ -85,7 +85,7 @@ const union = (a: Component, b: Component): Component => ({
 function kindOf(piece: Component, size: number, bottom: number): Glyph['kind'] {
   const width = piece.x1 - piece.x0;
   const height = piece.y1 - piece.y0;
-  if (height < 0.35 * size && width < 0.35 * size && bottom - piece.y1 < 0.25 * size) return 'dot';
+  if (height < 0.5 * size && width < 0.4 * size && piece.y1 > bottom - 0.18 * size) return 'dot';
   if (height < 0.28 * size && width > 1.4 * height && width < 1.2 * size) return 'stroke';
   return 'shape';
 }

@@ -1,5 +1,6 @@
 import type { Token, TokenAlternative } from '../token.ts';
 import { type Alphabet, type GlyphReading, learnAlphabet } from './alphabet.ts';
+import { withRepairedCodes } from './codes.ts';
 import { componentsOf } from './components.ts';
 import { type Glyph, glyphsOf, splitGlyphs } from './glyphs.ts';
 import type { Grey } from './grey.ts';
@@ -41,7 +42,7 @@ export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: nu
   const symbols = symbolsByRun(await read(strip.picture), strip);
   const words = parts.runs.map((run, i) => inkWord(picture, run, symbols[i] ?? [], parts.size));
   const alphabet = learnAlphabet(words.flatMap(samplesOf));
-  return words.map((word) => tokenOf(word, alphabet, page));
+  return withRepairedCodes(words.map((word) => tokenOf(word, alphabet, page)));
 }
 
 const samplesOf = (word: InkWord): { glyph: Glyph; text: string; weight: number }[] =>
@@ -70,7 +71,7 @@ function symbolsByRun(symbols: readonly ReadSymbol[], strip: Strip): ReadSymbol[
 }
 
 function inkWord(picture: Grey, run: InkRun, symbols: readonly ReadSymbol[], size: number): InkWord {
-  const pieces = glyphsOf(picture, run.pieces, size);
+  const pieces = glyphsOf(picture, run.pieces, size, run.bottom);
   const single = symbols.every((symbol) => Array.from(symbol.text).length === 1);
   const glyphs =
     (single && pieces.length < symbols.length ? splitGlyphs(picture, pieces, symbols.length, size) : null) ?? pieces;

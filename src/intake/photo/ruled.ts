@@ -3,15 +3,17 @@ import type { Grey } from './grey.ts';
 const INK = 170;
 
 /**
- * Takes ruled lines of tables out: dark runs much longer than any letter is wide or high. Text
+ * Takes ruled lines of tables out: dark runs longer than any letter is wide or high. Text
  * recognition takes them for letters, or joins cells along them.
  */
 export function withoutRules(picture: Grey): Grey {
   const { width, height } = picture;
   const data = Uint8Array.from(picture.data);
-  const longest = Math.round(Math.max(width, height) / 40);
-  for (let y = 0; y < height; y += 1) eraseRuns(picture, data, y * width, 1, width, longest, width);
-  for (let x = 0; x < width; x += 1) eraseRuns(picture, data, x, width, height, longest, 1);
+  const longest = Math.max(width, height);
+  const across = Math.round(longest / 80);
+  const upright = Math.round(longest / 40);
+  for (let y = 0; y < height; y += 1) eraseRuns(picture, data, y * width, 1, width, across, width);
+  for (let x = 0; x < width; x += 1) eraseRuns(picture, data, x, width, height, upright, 1);
   return { data, width, height };
 }
 

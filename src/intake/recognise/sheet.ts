@@ -11,6 +11,7 @@ import { isColumnHeader, textOf, type Heading } from './heading.ts';
 import { isNumbersOnly } from './row.ts';
 import { lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
+import { fromPicture, judgeComponentsPicture, judgeElementsPicture, judgePersonPicture } from './picture.ts';
 import type { Given, SheetReading } from './reading.ts';
 import type { Season } from './rules-fit.ts';
 import { claimsOf, headLabels, solveTotals, type Total, type Totals } from './totals.ts';
@@ -119,6 +120,12 @@ export function readSheetLines(
   const problems = gapsOf(elements, components, totals, lines, verdict);
   const person = readPerson(lines.head, totalsSet(totals));
   judgePerson(person, verdict);
+  if (fromPicture([...lines.head, ...lines.items.map((item) => item.line)])) {
+    const inTables = lines.items.map((item) => item.line);
+    judgeElementsPicture(elements, totals.tes?.value ?? null, inTables, verdict);
+    judgeComponentsPicture(components, totals.pcs !== null && totals.pcs.value === componentSum, verdict);
+    judgePersonPicture(person, outside, verdict);
+  }
   const protocol: ProtocolForm = {
     ...context.fields,
     ...(person.skater === null ? {} : { skater: person.skater }),
