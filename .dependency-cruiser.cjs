@@ -1,7 +1,18 @@
 /** The house rule of docs/architecture: a room imports only from rooms above it, through their doors. */
 const ROOMS = [
-  'notation', 'rulebook', 'scoring', 'levels', 'reading', 'forecast', 'programs', 'season',
-  'intake', 'report', 'store', 'server', 'cli',
+  'notation',
+  'rulebook',
+  'scoring',
+  'levels',
+  'reading',
+  'forecast',
+  'programs',
+  'season',
+  'intake',
+  'report',
+  'store',
+  'server',
+  'cli',
 ];
 const PURE = ROOMS.slice(0, ROOMS.indexOf('season') + 1);
 

@@ -11,7 +11,10 @@ const file = path.join(ROOT, 'README.md');
 
 /** What a command prints, standard output and error together, without colour. */
 function outputOf(command) {
-  const args = command.replace(/^npx edgeledger/, '').trim().split(/\s+/);
+  const args = command
+    .replace(/^npx edgeledger/, '')
+    .trim()
+    .split(/\s+/);
   const done = spawnSync(process.execPath, ['dist/cli/main.js', ...args], { cwd: ROOT, encoding: 'utf8' });
   return `${done.stdout}${done.stderr}`.trimEnd().split('\n');
 }

@@ -34,7 +34,9 @@ export function installPackages() {
   if (major < 20 || (major === 20 && minor < 10)) {
     stop(`Edgeledger needs Node 20.10 or newer; this is ${process.version}. Install a newer Node and start again.`);
   }
-  const lock = createHash('sha256').update(readFileSync(path.join(ROOT, 'package-lock.json'))).digest('hex');
+  const lock = createHash('sha256')
+    .update(readFileSync(path.join(ROOT, 'package-lock.json')))
+    .digest('hex');
   const stamp = path.join(ROOT, 'node_modules', '.edgeledger-lock');
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return;
   say('Installing packages (the first time this takes a minute or two).');
@@ -60,7 +62,10 @@ export function installSystemPackages(wanted) {
     const [command, ...rest] = [...prefix, 'apt-get', ...args];
     return spawnSync(command, rest, { stdio: 'inherit', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
   };
-  if (!onPath('apt-get') || (apt('update').status, apt('install', '-y', '--no-install-recommends', ...names).status !== 0)) {
+  if (
+    !onPath('apt-get') ||
+    (apt('update').status, apt('install', '-y', '--no-install-recommends', ...names).status !== 0)
+  ) {
     console.error(`Could not install them here. Please install: ${names.join(', ')}.`);
   }
 }

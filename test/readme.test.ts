@@ -3,10 +3,12 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 
 const README = readFileSync('README.md', 'utf8');
-const blocks = [...README.matchAll(/```console\n\$ npx edgeledger (.*)\n([^]*?)```/g)].map(([, args = '', shown = '']) => ({
-  args,
-  shown: shown.trimEnd().split('\n'),
-}));
+const blocks = [...README.matchAll(/```console\n\$ npx edgeledger (.*)\n([^]*?)```/g)].map(
+  ([, args = '', shown = '']) => ({
+    args,
+    shown: shown.trimEnd().split('\n'),
+  }),
+);
 
 function outputOf(args: string): string[] {
   const done = spawnSync(process.execPath, ['dist/cli/main.js', ...args.split(/\s+/)], { encoding: 'utf8' });
@@ -19,7 +21,8 @@ function shows(shown: readonly string[], printed: readonly string[]): boolean {
   if (cut === -1) return shown.join('\n') === printed.join('\n');
   const [head, tail] = [shown.slice(0, cut), shown.slice(cut + 1)];
   return (
-    head.join('\n') === printed.slice(0, cut).join('\n') && tail.join('\n') === printed.slice(printed.length - tail.length).join('\n')
+    head.join('\n') === printed.slice(0, cut).join('\n') &&
+    tail.join('\n') === printed.slice(printed.length - tail.length).join('\n')
   );
 }
 
