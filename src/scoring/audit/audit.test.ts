@@ -176,6 +176,13 @@ describe('well-known slips', () => {
     expect(finding).toMatchObject({ kind: 'calculation', slip });
   });
 
+  it('the second-half factor on the grades, only where the element has one', () => {
+    // 0.59 x 1.1 = 0.65; for a spin of 3.20 with two marks of +2: 0.64 x 1.1 = 0.70.
+    const jump = { code: '3Lz', half: true, goe: 0.65, marks: same(1) };
+    expect(only(one(jump).findings)?.slip).toBe('second-half factor applied to the grades');
+    expect(only(one({ code: 'FCSp4', goe: 0.7, marks: [2, 2] }).findings)?.slip).toBeUndefined();
+  });
+
   it('the sequence factor of 2021/22', () => {
     const form = { ...heading, season: '2021/22', elements: [{ code: '3Lz+2A+SEQ', base: 9.2, marks: same(0) }] };
     expect(only(auditOf(form).findings)?.slip).toBe('sequence factor 0.8 not applied');

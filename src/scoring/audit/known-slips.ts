@@ -59,11 +59,12 @@ function leftOutJump(
 export function goeSlip(row: MeasuredElement, rules: ChosenRules, panel: PanelRule): string | null {
   const { goe: published, marks } = row.printed;
   const values = row.value?.row;
+  const { secondHalfPercent } = rules.values.values;
   if (published === null || row.goe === null || !values) return null;
   const points = marks.flatMap((mark) => (mark === null ? [] : (pointsOfGrade(values, mark) ?? [])));
   return match(published, [
     ...panelSlips(points, panel),
-    ['second-half factor applied to the grades', percentOf(row.goe, rules.values.values.secondHalfPercent)],
+    ['second-half factor applied to the grades', row.called.half ? percentOf(row.goe, secondHalfPercent) : null],
     ...rowSlips(row, panel),
     ...digitSlips(row.goe),
   ]);
