@@ -1,16 +1,15 @@
 import { fail, ok, type Result } from '../../notation/index.ts';
 import {
   addProduct,
-  addSpectrum,
+  addMultiplied,
   emptySpectrum,
   inverse,
-  multiply,
   powerOfTwo,
   spectrumOf,
   type Spectrum,
 } from '../math/fourier.ts';
 import { normalNodes, type Node } from '../math/hermite.ts';
-import { convolve, mix, pmfOf, pointMass, trim, type Pmf } from '../pmf.ts';
+import { convolve, mix, pmfOf, pointMass, trim, withoutTails, type Pmf } from '../pmf.ts';
 import { chainOf, type Chain } from './chain.ts';
 import { componentScore } from './components.ts';
 import { advance, freeWindow, retreat, startIn, type States } from './forward.ts';
@@ -48,7 +47,7 @@ export function sumChain(chain: Chain, front: number, node: number): NodeSums {
 
 function freeSum(chain: Chain, node: number): Pmf {
   const windows = chain.free.map((level) => freeWindow(level, node)).sort((a, b) => a.p.length - b.p.length);
-  return windows.reduce(convolve, pointMass(0));
+  return windows.reduce((sum, window) => withoutTails(convolve(sum, window)), pointMass(0));
 }
 
 /** Pairs of distributions that meet in one state. */
@@ -58,12 +57,12 @@ export const meetings = ({ front, back }: NodeSums): readonly (readonly [Pmf, Pm
     return a == null || b == null ? [] : [[a, b] as const];
   });
 
-function directly(sums: readonly NodeSums[], nodes: readonly Node[], rest: Pmf): Pmf {
+function directly(sums: readonly NodeSums[], nodes: readonly Node[]): Pmf {
   const byNode = sums.map((sum, n) => ({
     pmf: convolve(mix(meetings(sum).map(([a, b]) => ({ pmf: convolve(a, b), weight: 1 }))), sum.free),
     weight: nodes[n]?.weight ?? 0,
   }));
-  return convolve(mix(byNode), rest);
+  return mix(byNode);
 }
 
 /** The window on the hundredths grid that holds every score that can be reached. */
@@ -72,23 +71,21 @@ export interface Reach {
   readonly width: number;
 }
 
-function reachOf(sums: readonly NodeSums[], rest: Pmf): Reach {
+function reachOf(sums: readonly NodeSums[]): Reach {
   let from = Infinity;
   let to = -Infinity;
   for (const sum of sums) {
     for (const [a, b] of meetings(sum)) {
-      from = Math.min(from, a.from + b.from + sum.free.from + rest.from);
-      to = Math.max(
-        to,
-        a.from + b.from + sum.free.from + rest.from + a.p.length + b.p.length + sum.free.p.length + rest.p.length - 3,
-      );
+      const low = a.from + b.from + sum.free.from;
+      from = Math.min(from, low);
+      to = Math.max(to, low + a.p.length + b.p.length + sum.free.p.length - 2);
     }
   }
   return { from, width: to - from };
 }
 
 /** `a` and `b` as sequences whose product begins at `from`. */
-export function shifted(a: Pmf, b: Pmf, from: number): readonly [Float64Array, Float64Array] {
+function shifted(a: Pmf, b: Pmf, from: number): readonly [Float64Array, Float64Array] {
   const lead = a.from + b.from - from;
   const moved = new Float64Array(lead + a.p.length);
   moved.set(a.p, lead);
@@ -104,25 +101,31 @@ export function fromSpectrum(spectrum: Spectrum, reach: Reach): Pmf {
   return trim({ from: reach.from, p: spectrum.re.slice(0, reach.width).map((x) => (x < NOISE ? 0 : x)) });
 }
 
-function byTransform(sums: readonly NodeSums[], nodes: readonly Node[], rest: Pmf): Pmf {
-  const reach = reachOf(sums, rest);
+function byTransform(sums: readonly NodeSums[], nodes: readonly Node[]): Pmf {
+  const reach = reachOf(sums);
   const n = powerOfTwo(reach.width);
   const total = emptySpectrum(n);
   sums.forEach((sum, k) => {
     const here = emptySpectrum(n);
-    const base = reach.from - sum.free.from - rest.from;
-    for (const [a, b] of meetings(sum)) addProduct(here, ...shifted(a, b, base), 1);
-    multiply(here, spectrumOf(sum.free.p, n));
-    addSpectrum(total, here, nodes[k]?.weight ?? 0);
+    for (const [a, b] of meetings(sum)) addProduct(here, ...shifted(a, b, reach.from - sum.free.from), 1);
+    addMultiplied(total, here, spectrumOf(sum.free.p, n), nodes[k]?.weight ?? 0);
   });
-  multiply(total, spectrumOf(rest.p, n));
   return fromSpectrum(total, reach);
 }
 
-/** Up to this many multiplications everything is multiplied out directly. */
-const DIRECT = 2_000_000;
+/** Up to this many multiplications a product is multiplied out directly. */
+const DIRECT = 1_000_000;
 
-function directWork(sums: readonly NodeSums[], rest: Pmf): number {
+/** Sum of two independent scores, through a transform where both are wide. */
+function product(a: Pmf, b: Pmf): Pmf {
+  if (a.p.length * b.p.length <= DIRECT) return trim(convolve(a, b));
+  const width = a.p.length + b.p.length - 1;
+  const spectrum = emptySpectrum(powerOfTwo(width));
+  addProduct(spectrum, a.p, b.p, 1);
+  return fromSpectrum(spectrum, { from: a.from + b.from, width });
+}
+
+function directWork(sums: readonly NodeSums[]): number {
   let width = 0;
   let work = 0;
   for (const sum of sums) {
@@ -132,7 +135,7 @@ function directWork(sums: readonly NodeSums[], rest: Pmf): number {
     }
     work += width * sum.free.p.length;
   }
-  return work + width * rest.p.length;
+  return work;
 }
 
 /** Components of the model as a distribution; without components the sum is 0. */
@@ -165,6 +168,6 @@ export function distributionOf(model: ProgramModel, on: ScoreOf = 'total'): Resu
   const chain = chainOf(tiltGraph(graph.value, model.formSd, nodes));
   const { front } = chooseSplit(chain.coupled, LIKELY_LENGTH);
   const sums = nodes.map((_, node) => sumChain(chain, front, node));
-  const rest = restOf(model, on);
-  return ok(directWork(sums, rest) <= DIRECT ? trim(directly(sums, nodes, rest)) : byTransform(sums, nodes, rest));
+  const elements = directWork(sums) <= DIRECT ? directly(sums, nodes) : byTransform(sums, nodes);
+  return ok(product(elements, restOf(model, on)));
 }

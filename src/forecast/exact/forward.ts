@@ -1,4 +1,4 @@
-import { convolve, mix, pointMass, type Pmf } from '../pmf.ts';
+import { convolve, mix, pointMass, withoutTails, type Pmf } from '../pmf.ts';
 import type { Level } from './graph.ts';
 import type { Chances, TiltedLevel } from './tilted.ts';
 
@@ -80,7 +80,7 @@ export function advance(states: States, { level, chances }: TiltedLevel, node: n
   for (const { step, from } of sources.values()) {
     const window = windowOf(level, step, chances[node] ?? []);
     const source = sumOf(from);
-    if (window !== null && source !== null) arrived[step.next]?.push(convolve(source, window));
+    if (window !== null && source !== null) arrived[step.next]?.push(withoutTails(convolve(source, window)));
   }
   return arrived.map(sumOf);
 }
@@ -97,11 +97,17 @@ export function retreat(later: States, { level, chances }: TiltedLevel, node: nu
     if (known !== undefined) return known;
     const window = windowOf(level, step, chances[node] ?? []);
     const source = later[step.next] ?? null;
-    const result = window === null || source === null ? null : convolve(source, window);
+    const result = window === null || source === null ? null : withoutTails(convolve(source, window));
     made.set(name, result);
     return result;
   };
-  return level.arcs.map((_, state) => sumOf(stepsOf(level, state).map(through).filter((pmf) => pmf !== null)));
+  return level.arcs.map((_, state) =>
+    sumOf(
+      stepsOf(level, state)
+        .map(through)
+        .filter((pmf) => pmf !== null),
+    ),
+  );
 }
 
 /** Distribution of a free element at one node. */

@@ -185,14 +185,6 @@ export function multiply(target: Spectrum, other: Spectrum): void {
   }
 }
 
-/** target += weight * other. */
-export function addSpectrum(target: Spectrum, other: Spectrum, weight: number): void {
-  for (let k = 0; k < target.re.length; k++) {
-    target.re[k] = (target.re[k] ?? 0) + weight * (other.re[k] ?? 0);
-    target.im[k] = (target.im[k] ?? 0) + weight * (other.im[k] ?? 0);
-  }
-}
-
 /** target += weight * a * b, value by value. */
 export function addMultiplied(target: Spectrum, a: Spectrum, b: Spectrum, weight: number): void {
   for (let k = 0; k < target.re.length; k++) {
