@@ -11,6 +11,8 @@ import { moveWeights } from './step-weakest.ts';
 import { spinSources, stepSources, type RuleSource } from './sources.ts';
 import { readSteps, type StepsForm } from './step-form.ts';
 import { readSpin, readSpins, type SpinForm, type SpinPlan, type SpinsForm } from './spin-form.ts';
+import { assignFeatures, type Assignment } from './spin-assignment.ts';
+import { soundnessOf } from './spin-soundness.ts';
 import { spinLevel, type SpinLevel } from './spin-level.ts';
 import type { Spin } from './spin.ts';
 
@@ -71,6 +73,8 @@ export interface SpinsPlanAnswer {
   /** The rules that the answer rests on, with source and mark. */
   readonly sources: readonly RuleSource[];
   readonly spins: readonly (SpinLevel & { readonly expected: number | null })[];
+  /** What to leave out so that a later spin can use it; null where nothing helps, or nobody asked. */
+  readonly advice: { readonly leaveOut: Assignment['left']; readonly expected: number; readonly before: number } | null;
   readonly warnings: readonly string[];
 }
 
@@ -90,12 +94,16 @@ export function answerPlan(
   const inSegment = (spin: SpinPlan): Spin => ({ ...spin, segment: rules.segment });
   const common = { id: form.id, rulebook: rules.levels.id, sources: spinSources(rules) };
   if (form.kind === 'spins') {
-    const spins = programSpins(form.spins.map(inSegment), spinRules);
-    const valued = spins.map((spin) => ({ ...spin, expected: expectedPoints(spin.chances, spinWorth(spin, rules)) }));
-    return { ...common, kind: 'spins', spins: valued, warnings: [...form.warnings, ...rules.warnings] };
+    const planned = form.spins.map(inSegment);
+    const spins = programSpins(planned, spinRules).map((spin) => ({
+      ...spin,
+      expected: expectedPoints(spin.chances, spinWorth(spin.code, rules)),
+    }));
+    const advice = constraints === null ? null : leaveOutAdvice(planned, rules);
+    return { ...common, kind: 'spins', spins, advice, warnings: [...form.warnings, ...rules.warnings] };
   }
   const spin = spinLevel(inSegment(form.spin), spinRules);
-  const expected = expectedPoints(spin.chances, spinWorth(spin, rules));
+  const expected = expectedPoints(spin.chances, spinWorth(spin.code, rules));
   return {
     ...common,
     kind: 'spin',
@@ -147,10 +155,23 @@ const stepWorth =
   (level: CalledLevel): number | null =>
     level === 'none' ? 0 : (rules.values.row(`StSq${level}`)?.base ?? null);
 
-function spinWorth(spin: SpinLevel, rules: ChosenRules): (level: CalledLevel) => number | null {
-  const v = spin.code.endsWith('V') ? 'V' : '';
-  const head = spin.code.replace(/(B|[1-4])?V?$/, '');
+/** Base value of a spin by level, in hundredths; its V, if it has one, stays whatever the level. */
+function spinWorth(code: string, rules: ChosenRules): (level: CalledLevel) => number | null {
+  const v = code.endsWith('V') ? 'V' : '';
+  const head = code.replace(/(B|[1-4])?V?$/, '');
   return (level) => (level === 'none' ? 0 : (rules.values.row(`${head}${level}${v}`)?.base ?? null));
+}
+
+/** What to leave out of which spin, where that raises the expected value of all spins together. */
+function leaveOutAdvice(spins: readonly Spin[], rules: ChosenRules): SpinsPlanAnswer['advice'] {
+  const spinRules = rules.levels.spins(rules.category);
+  const worth = (spin: Spin, level: CalledLevel): number | null => {
+    const { value, code } = soundnessOf(spin, spinRules);
+    return spinWorth(`${code}${value === 'V' ? 'V' : ''}`, rules)(level);
+  };
+  const best = assignFeatures(spins, spinRules, worth);
+  if (best === null || best.left.length === 0) return null;
+  return { leaveOut: best.left, expected: best.expected / 100, before: best.before / 100 };
 }
 
 function expectedPoints(chances: StepLevel['chances'], worth: (level: CalledLevel) => number | null): number | null {

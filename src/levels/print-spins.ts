@@ -20,9 +20,19 @@ export function printSpins(answer: SpinsPlanAnswer, width = 80): string {
   return [
     wrap(head, width),
     ...body,
+    ...advice(answer).map((one) => wrap(one, width, '  ')),
     ...answer.warnings.map((one) => wrap(`Note: ${one}`, width, '  ')),
     wrap(printSources(answer.sources), width, '  '),
   ].join('\n');
+}
+
+function advice({ advice: best }: SpinsPlanAnswer): string[] {
+  if (best === null) return [];
+  const names = best.leaveOut.map(({ spin, index, name }) => `${name} in spin ${spin + 1}, part ${index + 1}`);
+  return [
+    `Better left out, so that another place can use it: ${listed(names)}; ` +
+      `then ${points(best.expected)} to expect from all spins instead of ${points(best.before)}.`,
+  ];
 }
 
 function oneSpin(spin: SpinLevel, expected: number | null, width: number): string[] {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 import { fail, ok, parseCode, type Problem, type Result, type SpinElement } from '../notation/index.ts';
 import { SPIN_FEATURES } from '../rulebook/index.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 import { fail, ok, type Problem, type Result } from '../notation/index.ts';
 import { checkForm, heading, problemOf, readHeading } from '../scoring/index.ts';

@@ -137,6 +137,17 @@ describe('edgeledger level', () => {
     expect(readFileSync(svg, 'utf8')).toContain('<svg');
   });
 
+  it('says what to leave out where a later spin gains more, in JSON only when asked', async () => {
+    const file = fromRoot('examples/spins-free.yaml');
+    expect((await runCli(['level', file])).out).toContain(
+      'Better left out, so that another place can use it: eight-revolutions',
+    );
+    expect(JSON.parse((await runCli(['level', file, '--json', '--advice'])).out)).toMatchObject({
+      advice: { leaveOut: [{ spin: 1, index: 2, name: 'eight-revolutions' }] },
+    });
+    expect(JSON.parse((await runCli(['level', file, '--json'])).out)).toMatchObject({ advice: null });
+  });
+
   it('refuses a rulebook, a keep list and a place for the drawing that are not there', async () => {
     for (const words of [
       ['--rulebook', 'isu/1999-00'],
