@@ -1,6 +1,8 @@
 import type { z } from 'zod';
-import type { Category, Problem } from '../notation/index.ts';
-import { layerProblems, MOST_PROBLEMS, place, type Layer } from './layer.ts';
+import { AGE_GROUPS, type Category, type Problem } from '../notation/index.ts';
+import { isCleanRow } from './codes.ts';
+import { expectedBy } from './expected.ts';
+import { layerProblems, MOST_PROBLEMS, place, show, type Layer } from './layer.ts';
 import { providerOf, type Assembly } from './assembly.ts';
 import * as schema from './schema.ts';
 import { isSelector, select, selectorPaths, SELECTED } from './selectors.ts';
@@ -9,8 +11,6 @@ import { formatPath, isTree, lookUp, type Path } from './tree.ts';
 /** Checks a rulebook after inheritance and says in which file, at which line, a value is wrong. */
 
 const FAMILIES = ['values', 'scale', 'reductions', 'protests', 'categories', ...SELECTED] as const;
-
-const show = (value: unknown): string => (value === undefined ? 'nothing' : JSON.stringify(value).slice(0, 80));
 
 /** Where a path of the merged document was written: its file and line, else the rulebook's own file. */
 function placeOf(assembly: Assembly, path: Path): string {
@@ -21,7 +21,8 @@ function placeOf(assembly: Assembly, path: Path): string {
   return place(assembly.layer.file, path);
 }
 
-function issueProblem(assembly: Assembly, root: Path, issue: z.core.$ZodIssue): Problem {
+function issueProblem(assembly: Assembly, root: Path, outer: z.core.$ZodIssue): Problem {
+  const { issue, expected } = expectedBy(outer);
   const path = [...root, ...issue.path.filter((part): part is string | number => typeof part !== 'symbol')];
   const unknown = issue.code === 'unrecognized_keys' ? issue.keys[0] : undefined;
   const full = unknown === undefined ? path : [...path, unknown];
@@ -32,7 +33,7 @@ function issueProblem(assembly: Assembly, root: Path, issue: z.core.$ZodIssue): 
     code: 'rulebook.value',
     at: placeOf(assembly, full),
     found: unknown === undefined ? show(found?.value) : `the key ${JSON.stringify(unknown)}`,
-    expected: unknown === undefined ? issue.message : 'a key that this family knows',
+    expected: unknown === undefined ? expected : 'a key that this family knows',
     advice: `Mend ${formatPath(full)}; docs/rulebooks.md lists the keys and their units.`,
   };
 }
@@ -44,21 +45,39 @@ function against(assembly: Assembly, type: z.ZodType, value: unknown, root: Path
     : read.error.issues.slice(0, MOST_PROBLEMS).map((issue) => issueProblem(assembly, root, issue));
 }
 
-function selectorProblems(assembly: Assembly): Problem[] {
-  return SELECTED.flatMap((family) => {
-    const records = assembly.document[family];
-    if (!isTree(records)) return [];
-    return Object.keys(records)
-      .filter((selector) => !isSelector(selector))
-      .slice(0, MOST_PROBLEMS)
-      .map((selector) => ({
-        code: 'rulebook.selector',
-        at: placeOf(assembly, [family, selector]),
-        found: JSON.stringify(selector),
-        expected: '`all`, an age group (`junior`) or a category (`junior women`)',
-        advice: 'Use the names of docs/rulebooks.md.',
-      }));
+/** Keys of the own files that name something (a category, a row) which nothing would ever ask for. */
+function nameProblems(assembly: Assembly, own: readonly Layer[]): Problem[] {
+  const groups = schema.categoriesSchema.safeParse(assembly.document.categories);
+  const known = new Set<string>(groups.success ? groups.data : AGE_GROUPS);
+  const hasSelector = (text: string): boolean => text === 'all' || known.has(text.replace(/ (?:women|men)$/, ''));
+  const named = (
+    path: Path,
+    isGood: (key: string) => boolean,
+    say: (key: string) => Pick<Problem, 'code' | 'expected' | 'advice'>,
+  ): Problem[] =>
+    own.flatMap(({ file, values }) => {
+      const { value } = lookUp(values, path);
+      return (isTree(value) ? Object.keys(value) : [])
+        .filter((key) => !isGood(key))
+        .slice(0, MOST_PROBLEMS)
+        .map((key) => ({ ...say(key), at: place(file, [...path, key]), found: JSON.stringify(key) }));
+    });
+  const selector = (key: string): Pick<Problem, 'code' | 'expected' | 'advice'> => ({
+    code: 'rulebook.selector',
+    expected: isSelector(key)
+      ? `an age group of \`categories:\` (${[...known].join(', ')})`
+      : '`all`, an age group (`junior`) or a category (`junior women`)',
+    advice: isSelector(key) ? 'Add it to `categories:`, or remove the record.' : 'Use the names of docs/rulebooks.md.',
   });
+  const row = (): Pick<Problem, 'code' | 'expected' | 'advice'> => ({
+    code: 'rulebook.scale',
+    expected: 'a clean code such as `3Lz`, `CCoSp3`, `StSqB` or `ChSq1`',
+    advice: 'Mend the code; rows with `<`, `e` or `V` follow by themselves.',
+  });
+  return [
+    ...SELECTED.flatMap((family) => named([family], (key) => isSelector(key) && hasSelector(key), selector)),
+    ...named(['scale', 'rows'], isCleanRow, row),
+  ];
 }
 
 function categoryProblems(assembly: Assembly, category: Category): Problem[] {
@@ -122,6 +141,8 @@ export function checkAssembly(assembly: Assembly): Problem[] {
   const own: readonly Layer[] = layers.slice(layers.indexOf(layer));
   const ancestors = [...layers.slice(0, layers.indexOf(layer))].reverse();
   const shape = own.flatMap((part) => layerProblems(part, [...own.filter((other) => other !== part), ...ancestors]));
+  // A file that is no mapping lacks everything; that is said once.
+  if (!isTree(layer.file.document)) return shape;
   const keys = own.flatMap((part) =>
     Object.keys(part.values)
       .filter((key) => !FAMILIES.some((family) => family === key))
@@ -145,7 +166,7 @@ export function checkAssembly(assembly: Assembly): Problem[] {
     ...scaleProblems(assembly),
     ...against(assembly, schema.reductionsSchema, document.reductions, ['reductions']),
     ...against(assembly, schema.protestsSchema, document.protests, ['protests']),
-    ...selectorProblems(assembly),
+    ...nameProblems(assembly, own),
     ...categories.flatMap((category) => categoryProblems(assembly, category)),
   ]);
 }

@@ -38,6 +38,12 @@ export function parseCleanJump(code: string): JumpCode | null {
 export const isLevelledSpin = (code: string): boolean =>
   SPIN_KINDS.includes(code.slice(0, -1)) && LEVEL_SUFFIXES.includes(code.slice(-1));
 
+/** Rows that a scale from 2018/19 on may write: clean jumps, spins and step sequences with level, `ChSq1`. */
+export const isCleanRow = (code: string): boolean =>
+  parseCleanJump(code) !== null ||
+  isLevelledSpin(code) ||
+  OTHER_KINDS.some((kind) => code.startsWith(kind) && LEVEL_SUFFIXES.includes(code.slice(kind.length)));
+
 /**
  * Other spellings -> the row code: `!` and `q` make no rows, `V1` is `V`, the edge call stands before
  * the rotation call.

@@ -161,8 +161,9 @@ describe('values', () => {
       ]);
   });
 
-  it('repeat 70 %, second half 110 %, panel of five trimmed, marks from 0.25 to 10', () => {
-    for (const id of library.list()) {
+  // A season that changes one of these figures gets a table of its own; the list ends with what was checked.
+  it('repeat 70 %, second half 110 %, panel of five trimmed, marks from 0.25 to 10, to 2026/27', () => {
+    for (const id of library.list().filter((one) => rulebook(one).season <= '2026/27')) {
       const { values } = rulebook(id);
       expect([values.repeatPercent, values.secondHalfPercent]).toEqual([70, 110]);
       expect(values.panel).toEqual({ trimFrom: 5, drop: 1 });

@@ -134,7 +134,13 @@ export function place(file: RulebookFile, path: Path): string {
   return `${file.path}${line === null ? '' : `, line ${line}`}${path.length > 0 ? `: ${formatPath(path)}` : ''}`;
 }
 
-const show = (value: unknown): string => (value === undefined ? 'nothing' : JSON.stringify(value).slice(0, 80));
+/** A value as found, short; what JSON cannot write (`.nan`, `.inf`) is named and not shown as null. */
+export const show = (value: unknown): string =>
+  value === undefined
+    ? 'nothing'
+    : JSON.stringify(value, (_, item: unknown) =>
+        typeof item === 'number' && !Number.isFinite(item) ? String(item) : item,
+      ).slice(0, 80);
 
 /**
  * Troubles of one file by itself: no id, unreadable sources, a value without a citation.
@@ -156,6 +162,14 @@ export function layerProblems(layer: Layer, chain: readonly Layer[]): Problem[] 
       const key = layer.overlay ? 'overlay' : 'id';
       add([key], id, 'an id such as `isu/2023-24`', 'Small letters, digits and hyphens, one slash.');
     }
+  }
+  if (layer.overlay && authored.id !== undefined) {
+    add(
+      ['id'],
+      authored.id,
+      'either `overlay:` or `id:`',
+      'An overlay has no id; a rulebook of its own has no `overlay:`.',
+    );
   }
   for (const [key, value] of Object.entries(isTree(authored.sources) ? authored.sources : {})) {
     if (!layer.sources.has(key)) {

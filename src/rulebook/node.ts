@@ -47,19 +47,28 @@ function lineOf(document: Document, lines: LineCounter, path: Path): number | nu
   return line;
 }
 
-/** Keys that stand twice in one mapping. (The reader's own check compares every pair of keys.) */
-function twice(document: Document, lines: LineCounter, path: string): Problem[] {
+/** A key that JavaScript would take for something else than a key. */
+const NO_KEY = '__proto__';
+
+/** Keys that stand twice in one mapping (the reader's own check compares every pair of keys), and keys that are none. */
+function badKeys(document: Document, lines: LineCounter, path: string): Problem[] {
   const problems: Problem[] = [];
+  const add = (key: unknown, found: string, expected: string, advice: string): unknown =>
+    problems.push({
+      code: 'rulebook.yaml',
+      at: `${path}, line ${lines.linePos(startOf(key) ?? 0).line}`,
+      found,
+      expected,
+      advice,
+    });
   visit(document, {
     Map: (_, map) => {
       const seen = new Set<unknown>();
       for (const { key } of map.items) {
         if (!isScalar(key)) continue;
-        if (seen.has(key.value)) {
-          const at = `${path}, line ${lines.linePos(startOf(key) ?? 0).line}`;
-          const found = `the key ${JSON.stringify(key.value)} a second time`;
-          problems.push({ code: 'rulebook.yaml', at, found, expected: 'each key once', advice: 'Remove one of them.' });
-        }
+        const named = `the key ${JSON.stringify(key.value)}`;
+        if (seen.has(key.value)) add(key, `${named} a second time`, 'each key once', 'Remove one of them.');
+        if (key.value === NO_KEY) add(key, named, 'a key that docs/rulebooks.md lists', 'Remove the key.');
         seen.add(key.value);
       }
     },
@@ -84,7 +93,7 @@ export function readRulebookText(path: string, text: string): Result<RulebookFil
     const lines = new LineCounter();
     const document = parseDocument(text, { lineCounter: lines, uniqueKeys: false });
     const errors = document.errors.map((error) => yamlProblem(path, error));
-    const problems = errors.length > 0 ? errors : twice(document, lines, path);
+    const problems = errors.length > 0 ? errors : badKeys(document, lines, path);
     if (problems.length > 0) return fail(problems.slice(0, MOST_PROBLEMS));
     const value: unknown = document.toJS({ maxAliasCount: 100 });
     return ok({ path, document: value, lineOf: (at) => lineOf(document, lines, at) });

@@ -104,6 +104,8 @@ describe('a rulebook of one’s own', () => {
   });
 });
 
+const CONTENT = 'overlay: isu/2023-24\ncontent:\n  junior:\n    free:\n      ';
+
 /** Each trouble with the line where it stands. */
 const TROUBLES: readonly [what: string, text: string, at: string, found: string][] = [
   ['a key nobody knows', 'overlay: isu/2023-24\nspins:\n  all:\n    capp: 3\n', 'own-1.yaml, line 4', '"capp"'],
@@ -144,6 +146,30 @@ const TROUBLES: readonly [what: string, text: string, at: string, found: string]
   ],
   ['broken YAML', 'overlay: isu/2023-24\nvalues: { a: \n', 'own-1.yaml, line 2', ''],
   ['the same key twice', 'overlay: isu/2023-24\nvalues: {}\nvalues: {}\n', 'own-1.yaml, line 3', 'a second time'],
+  ['a day that no calendar has', CLUB.replace('2025-07-01', '2025-02-31'), 'own-1.yaml, line 8', '"2025-02-31"'],
+  ['a year that ends before it begins', CLUB.replace('to: 2026-06-30', 'to: 2024-06-30'), 'line 8', '"2024-06-30"'],
+  ['a season of two years apart', CLUB.replace('season: 2025/26', 'season: 2025/27'), 'line 4', '"2025/27"'],
+  ['a category that the body does not have', `${CLUB}  novice: { falls: [-0.3] }\n`, 'line 15', '"novice"'],
+  ['a value below 0', 'overlay: isu/2023-24\nscale:\n  rows:\n    3Lz: { base: -5 }\n', 'own-1.yaml, line 4', '-5'],
+  ['a row that no element has', 'overlay: isu/2023-24\nscale:\n  rows:\n    3LZ: 5.9\n', 'own-1.yaml, line 4', '"3LZ"'],
+  ['a row that follows from another', 'overlay: isu/2023-24\nscale:\n  rows:\n    3Lz<: 4\n', 'line 4', '"3Lz<"'],
+  ['a factor below 0', `${CLUB}components:\n  all: { free: { factor: -2 } }\n`, 'line 16', '-2'],
+  [
+    'more at least than at most',
+    `${CLUB}content:\n  juvenile: { free: { steps: { min: 5, max: 3 } } }\n`,
+    'line 16',
+    '"min":5',
+  ],
+  [
+    'a panel of which nothing remains',
+    'overlay: isu/2023-24\nvalues:\n  panel: { trimFrom: 2 }\n',
+    'line 3',
+    'trimFrom',
+  ],
+  ['no number', 'overlay: isu/2023-24\nvalues:\n  repeatPercent: .nan\n', 'own-1.yaml, line 3', 'NaN'],
+  ['an endless number', 'overlay: isu/2023-24\nscale:\n  rows:\n    3Lz: { base: .inf }\n', 'line 4', 'Infinity'],
+  ['a key that is none', `${CONTENT}__proto__: { maxUnits: 1 }\n`, 'own-1.yaml, line 5', '"__proto__"'],
+  ['an overlay with an id', 'overlay: isu/2023-24\nid: my/own\n', 'own-1.yaml, line 2', '"my/own"'],
   ['no mapping', '- a\n- b\n', 'own-1.yaml', '["a","b"]'],
   ['nothing', '', 'own-1.yaml', 'null'],
 ];
@@ -160,6 +186,20 @@ describe('troubles are located', () => {
 
   it('and say each thing once, though many categories inherit it', () => {
     const result = extend('overlay: isu/2023-24\nsteps:\n  all: { maxPerType: -1 }\n');
+    expect(result.ok ? 0 : result.error.length).toBe(1);
+  });
+
+  it('in words, without the phrases of the checker', () => {
+    for (const [, text] of TROUBLES) {
+      const result = extend(text);
+      for (const problem of result.ok ? [] : result.error) {
+        expect(problem.expected).not.toMatch(/Invalid|Too small|Too big|undefined|received/);
+      }
+    }
+  });
+
+  it('once, where a file is no mapping', () => {
+    const result = extend('- a\n- b\n');
     expect(result.ok ? 0 : result.error.length).toBe(1);
   });
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { AGE_GROUPS, BASIC_POSITIONS, JUMP_NAMES, SEGMENTS } from '../notation/index.ts';
+import { AGE_GROUPS, BASIC_POSITIONS, JUMP_NAMES, parseSeason, SEGMENTS } from '../notation/index.ts';
 import { cents, isPoints } from './cents.ts';
 import { DEDUCTION_KINDS, SPIN_FEATURES, SPIN_PLACES } from './types.ts';
 
@@ -9,6 +9,9 @@ import { DEDUCTION_KINDS, SPIN_FEATURES, SPIN_PLACES } from './types.ts';
  */
 
 const points = z.number().refine(isPoints, 'points with at most two decimals').transform(cents);
+/** What an element is worth: never below 0. */
+const worth = points.refine((n) => n >= 0, 'points that are not below 0');
+const factor = points.refine((n) => n > 0, 'a factor above 0');
 const whole = z.int().nonnegative();
 const percent = z.int().positive().max(1000);
 /** A value that may be unknown, and is when nobody wrote it. */
@@ -29,15 +32,19 @@ export const valuesSchema = z.strictObject({
     segments: z.array(z.enum(SEGMENTS)),
     maxPerProgram: maybe(whole),
   }),
-  panel: z.strictObject({ trimFrom: whole, drop: whole }),
+  panel: z
+    .strictObject({ trimFrom: whole, drop: whole })
+    .refine(({ trimFrom, drop }) => trimFrom > 2 * drop, 'a `trimFrom` that leaves marks when `drop` are off each end'),
   averagingEstablished: z.boolean(),
-  componentMarks: z.strictObject({ min: points, max: points, step: points }),
+  componentMarks: z
+    .strictObject({ min: worth, max: worth, step: factor })
+    .refine(({ min, max }) => min < max, 'a `min` below `max`'),
 });
 
 const grades = z.array(points);
 const percentRow = z.union([
-  points.nullable(),
-  z.strictObject({ base: points.nullable(), step: points.nullable().optional() }),
+  worth.nullable(),
+  z.strictObject({ base: worth.nullable(), step: worth.nullable().optional() }),
 ]);
 
 export const scaleSchema = z.strictObject({
@@ -47,7 +54,7 @@ export const scaleSchema = z.strictObject({
       /** Jumps with more turns than this do not exist in the table. */
       maxTurns: whole,
       classes: z.record(z.string(), grades),
-      rows: z.record(z.string(), z.strictObject({ base: points.nullable(), goe: maybe(z.string()) })),
+      rows: z.record(z.string(), z.strictObject({ base: worth.nullable(), goe: maybe(z.string()) })),
       /** Value of a code that exists but has no row: null, with the reason as its source. */
       otherwise: points.nullable(),
     }),
@@ -68,7 +75,7 @@ export const scaleSchema = z.strictObject({
 export type Scale = z.output<typeof scaleSchema>;
 
 const component = z.strictObject({ name: z.string().min(1), aliases: z.array(z.string()).default([]) });
-const segmentFactor = z.strictObject({ factor: maybe(points) }).prefault({});
+const segmentFactor = z.strictObject({ factor: maybe(factor) }).prefault({});
 export const componentsSchema = z.strictObject({
   list: z.array(component),
   short: segmentFactor,
@@ -161,7 +168,10 @@ const repeats = z.strictObject({
   singleKindsTwice: maybe(whole),
   freeBelowTurns: whole,
 });
-const range = z.strictObject({ min: maybe(whole), max: maybe(whole) }).prefault({});
+const range = z
+  .strictObject({ min: maybe(whole), max: maybe(whole) })
+  .refine(({ min, max }) => min === null || max === null || min <= max, 'a `min` that is not above `max`')
+  .prefault({});
 
 const segmentSchema = z.strictObject({
   jumpElements: range,
@@ -214,12 +224,15 @@ const protestSchema = z.strictObject({
 });
 export const protestsSchema = z.record(z.string(), protestSchema.nullable()).nullable().default(null);
 
-const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a day such as 2023-07-01');
-const period = z.strictObject({ from: day, to: day });
+/** A day that the calendar has: 31 February is none. */
+const day = z.iso.date('a day such as 2023-07-01');
+const period = z
+  .strictObject({ from: day, to: day })
+  .refine(({ from, to }) => from <= to, 'a day `from` that is not after `to`');
 export const headSchema = z.strictObject({
   id: z.string(),
   body: z.string().regex(/^[a-z0-9-]+$/, 'small letters, digits, hyphens'),
-  season: z.string().regex(/^\d{4}\/\d{2}$/, 'a season such as 2023/24'),
+  season: z.string().refine((text) => parseSeason(text).ok && /^\d{4}\/\d{2}$/.test(text), 'a season such as 2023/24'),
   title: z.string().min(1),
   provisional: z.boolean().default(false),
   abstract: z.boolean().optional(),
