@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { StepRules } from '../rulebook/index.ts';
+import { shippedLibrary, type StepRules } from '../rulebook/index.ts';
 import { stepLevel, type StepLevel } from './step-level.ts';
-import { advancedNovice, anyTypes, fiveTypes } from './testing/rules.ts';
+import { advancedNovice, anyTypes, differentTriples, fiveTypes } from './testing/rules.ts';
 import { TWELVE, TWELVE_WITHOUT_CLUSTER, line, withLetters } from './testing/sequences.ts';
 import type { Move } from './step-sequence.ts';
 
@@ -200,6 +200,29 @@ describe('worked examples of step sequences', () => {
     const answer = stepLevel(line('LFO rocker, bracket, counter'), anyTypes);
     expect(answer.clusters.attempts.map((one) => one.moves)).toEqual([[0, 1, 2]]);
     expect(answer.notes).toEqual([]);
+  });
+});
+
+describe('combinations by season', () => {
+  const same = withLetters(line(`${sameTypes}, / LFO Br, / RFO Br, / LFO Lo, / RFO Lo, / LFO Ch, / RFO Ch`), 'YY');
+  // Published texts of the seasons: different or any pattern until 2021/22, five types from 2022/23.
+  it.each([
+    ['2018-19', 4],
+    ['2019-20', 4],
+    ['2021-22', 4],
+    ['2022-23', 3],
+    ['2023-24', 3],
+    ['2024-25', 3],
+  ] as const)('the same three types on both feet in %s: level %i', (id, level) => {
+    const rules = shippedLibrary().rulebook(`isu/${id}`)?.steps('senior women');
+    expect(rules).toBeDefined();
+    if (rules !== undefined) expect(stepLevel(same, rules).level).toBe(level);
+  });
+
+  it('one on each foot always differ, but three turns of one type are no combination', () => {
+    expect(stepLevel(same, differentTriples).clusters.met).toBe(true);
+    const dull = stepLevel(line('LFO Ro Ro Ro, / RFO Ro Co Tw'), differentTriples);
+    expect(dull.clusters).toMatchObject({ met: false, reason: 'The three turns on the left foot are of one type.' });
   });
 });
 
