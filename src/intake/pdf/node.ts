@@ -21,6 +21,8 @@ export interface GuardedPdfOptions {
 
 const MAX_MEMORY = 700_000_000;
 const MAX_SILENCE_MS = 30_000;
+/** Starting the thread and loading the library may take this long on a busy machine. */
+const MAX_START_MS = 120_000;
 /** Pages that may wait unread: enough to keep both threads busy, few enough to bound memory. */
 const AHEAD = 8;
 const WATCH_EVERY_MS = 20;
@@ -137,7 +139,7 @@ class Queue {
     if (this.#waiting.length > 0) this.#heard = Date.now();
     if (process.memoryUsage.rss() - this.#baseline > this.#maxMemory) {
       this.#end(PDF_PROBLEMS.outOfMemory(this.#maxMemory));
-    } else if (Date.now() - this.#heard > this.#maxSilence) {
+    } else if (Date.now() - this.#heard > (this.#baseline === Infinity ? MAX_START_MS : this.#maxSilence)) {
       this.#end(PDF_PROBLEMS.outOfTime(Math.round(this.#maxSilence / 1000)));
     }
   }
