@@ -15,10 +15,11 @@ export function letterLines(entry: FeedbackEntry, width: number): string[] {
 function stepBody(entry: FeedbackEntry): string[] {
   if (!entry.consistent) return ['No account fits both level and letters; nothing is read from them.'];
   const accounts = entry.explanations.length;
+  const said = entry.letters === null ? 'The level alone leaves' : 'The letters leave';
   return [
     lettersInWords(entry.letters),
     [countedInWords(entry.turns), ...entry.conclusions].filter((text) => text !== '').join(' '),
-    accounts > 1 ? `The letters leave ${accounts} accounts open (--json lists them).` : '',
+    accounts > 1 ? `${said} ${accounts} accounts open (--json lists them).` : '',
   ].filter((text) => text !== '');
 }
 

@@ -16,6 +16,24 @@ it.each([
   expect(adviceAgainst(plan, sheet)[0]).toMatch(expected);
 });
 
+it.each([
+  ['StSq3 YNY', 'The step sequence. Move your arms'],
+  ['StSq3 YYN', 'The step sequence. Do three hard turns in a row'],
+  ['StSq2 YYY', 'The step sequence. Do one or two more turns'],
+  ['StSq3 YYY', 'The step sequence. Do every kind of hard turn both ways'],
+  ['StSqB', 'The step sequence. Add hard turns'],
+  ['StSq2', 'The step sequence. Do each turn'],
+])('%s: what to do is what level and letters prove', (code, act) => {
+  const [first] = skaterAdvice(readForm(sheetOf([{ code, marks: five(0) }])));
+  expect(first?.text).toContain(act);
+});
+
+it('speaks of landing after a jump alone', () => {
+  const fallen = (code: string) => skaterAdvice(readForm(sheetOf([{ code, info: 'F', marks: five(-5) }])))[0]?.text;
+  expect(fallen('2A')).toContain('Land on');
+  expect(fallen('ChSq1')).toContain('Keep your weight over your skating foot');
+});
+
 it('never asks twice for one jump, wherever it stands in the program', () => {
   const sheet = ['2A<', '2A<+2T', 'LSp1'].map((code) => ({ code, marks: five(-2) }));
   const texts = skaterAdvice(readForm(sheetOf(sheet))).map((one) => one.text);

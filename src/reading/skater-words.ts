@@ -1,6 +1,7 @@
 import { about, dateInWords, grade, points } from './numbers.ts';
 
-import { levelNumber } from '../levels/index.ts';
+import { levelNumber, type StepFeature } from '../levels/index.ts';
+import { stepLimit } from './step-words.ts';
 import type { Advice, LedgerEntry, ProgramNote, Reading, ReferenceKind } from './types.ts';
 
 /** At most this many things to train, and never two for one jump. */
@@ -62,7 +63,7 @@ function doing(advice: Advice, note: ProgramNote, reading: Reading): string | nu
     case 'V':
       return said(note.name, spinAct(note, reading));
     case 'fall':
-      return said(note.name, 'Land on a strong, bent knee and hold it while you count to two.');
+      return said(note.name, fallAct(note));
     case 'execution':
       return said(note.name, 'Hold the end of it while you count to two.');
     case 'repeat':
@@ -83,11 +84,33 @@ function contentAct(note: ProgramNote): string {
   return 'Skate it the way you planned it with your coach.';
 }
 
+const fallAct = (note: ProgramNote): string =>
+  note.kind === 'jump'
+    ? 'Land on a strong, bent knee and hold it while you count to two.'
+    : 'Keep your weight over your skating foot from beginning to end.';
+
+/** What level and letters prove was missing; where they leave it open, the turns themselves. */
 function stepAct(note: ProgramNote, reading: Reading): string {
-  const turns = reading.feedback.find((entry) => entry.index === note.index)?.turns;
-  return turns == null
-    ? 'Do each turn with a clean edge in and a clean edge out.'
-    : 'Do one or two more turns with a clean edge in and a clean edge out.';
+  const explanations = reading.feedback.find((entry) => entry.index === note.index)?.explanations ?? [];
+  const limit = note.level === null ? null : stepLimit(explanations, note.level);
+  const feature = limit?.features === 'proved' ? limit.missing.at(-1) : undefined;
+  if (feature !== undefined) return FEATURE_ACTS[feature];
+  return limit?.turns === 'proved' ? moreTurnsAct(levelNumber(note.level ?? 'B')) : CLEAN_TURNS;
+}
+
+const CLEAN_TURNS = 'Do each turn with a clean edge in and a clean edge out.';
+
+const FEATURE_ACTS: Readonly<Record<StepFeature, string>> = {
+  rotation: 'Turn your whole body to the left and to the right, each for a third of the way.',
+  body: 'Move your arms, your head and your back with the steps, for a third of the way or more.',
+  clusters: 'Do three hard turns in a row on one foot, then three in a row on the other foot.',
+};
+
+/** From below level 1 the way is longer than two turns; level 4 asks for both directions. */
+function moreTurnsAct(level: number): string {
+  if (level === 0) return 'Add hard turns one at a time, each with a clean edge in and a clean edge out.';
+  if (level === 3) return 'Do every kind of hard turn both ways, to the left and to the right.';
+  return 'Do one or two more turns with a clean edge in and a clean edge out.';
 }
 
 function spinAct(note: ProgramNote, reading: Reading): string {
