@@ -9,6 +9,27 @@ export interface Grid {
   readonly p: Float64Array;
 }
 
+/** Two parts of one distribution, laid over each other. */
+export function overlay(a: Grid, b: Grid): Grid {
+  const from = Math.min(a.from, b.from);
+  const p = new Float64Array(Math.max(a.from + a.p.length, b.from + b.p.length) - from);
+  p.set(a.p, a.from - from);
+  const shift = b.from - from;
+  const added = b.p;
+  for (let i = 0; i < added.length; i++) p[shift + i] = (p[shift + i] ?? 0) + (added[i] ?? 0);
+  return { from, p };
+}
+
+/** The values of a grid that can occur. */
+export const cellsIn = (grid: Grid): readonly Cell[] =>
+  occurring(grid.p).map((i) => ({ at: grid.from + i, p: grid.p[i] ?? 0 }));
+
+function occurring(p: Float64Array): number[] {
+  const indexes: number[] = [];
+  for (let i = 0; i < p.length; i++) if ((p[i] ?? 0) > 0) indexes.push(i);
+  return indexes;
+}
+
 /** One possible value in cells, with its probability. */
 export interface Cell {
   readonly at: number;

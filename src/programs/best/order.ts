@@ -47,18 +47,28 @@ function* ordersWithin(members: readonly Placed<Measured>[]): Generator<readonly
   }
 }
 
-/** Every way to take one of each list. */
-function* products<T>(lists: readonly (readonly T[])[]): Generator<readonly T[]> {
-  const [first, ...rest] = lists;
-  if (first === undefined) {
-    yield [];
-    return;
-  }
-  for (const one of first) for (const others of products(rest)) yield [one, ...others];
+/** A placing taken apart for the distributions of its orders. */
+export interface OrderParts {
+  readonly free: readonly Placed<Measured>[];
+  readonly groups: readonly {
+    readonly graph: StateGraph;
+    readonly key: string;
+    readonly orders: readonly (readonly Placed<Measured>[])[];
+  }[];
 }
 
+const keptKey = (names: ReadonlySet<string> | null): string => (names === null ? 'all' : [...names].sort().join(' '));
+
+/** An element with its place, as a key. */
+export const placedKey = (m: Placed<Measured>): string => `${m.place} ${m.what.item.id}`;
+
+const mayBeAxel = ({ item }: Measured): boolean =>
+  item.outcomes.some(
+    ({ element }) => element.kind === 'jump' && element.jumps.some((j) => j.name === 'A' && j.turns >= 1),
+  );
+
 /** Puts lists of placed elements together, each part of the program in the order of the lists. */
-const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readonly Placed<Measured>[] =>
+export const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readonly Placed<Measured>[] =>
   SLOTS.flatMap((place) => lists.flat().filter((m) => m.place === place));
 
 /** Searches orders of jump elements; remembers what it has worked out for any part of a program. */
@@ -80,7 +90,7 @@ export class OrderSearch {
     let limit = above;
     for (const placing of placings(set, places)) {
       if (placing.sum <= limit + SLACK) break;
-      const found = this.bestOf(placing, components);
+      const found = this.bestOf(placing, components, limit);
       if (found !== null && found.value > limit) {
         best = found;
         limit = found.value;
@@ -94,31 +104,29 @@ export class OrderSearch {
     return placings(set, places);
   }
 
-  /** Every legal order of a placing that can make a difference, the one with the best expected score first. */
-  *ordersOf(placing: Placing): Generator<readonly Placed<Measured>[]> {
+  /** The groups of a placing that rules couple, each with every legal order of its members, and the free ones. */
+  partsOf(placing: Placing): OrderParts {
     const { components } = couplingOf(
       placing.members.map((m) => m.what),
       this.rules,
     );
-    const first = this.bestOf(placing, components);
-    if (first === null) return;
-    yield first.order;
-    const placed = components.map((c) => placedIn(placing, c));
-    const free = placing.members.filter((m) => !placed.flat().includes(m));
-    for (const chosen of products(placed.map((members) => [...ordersWithin(members)]))) {
-      const order = inParts([free, ...chosen]);
-      if (this.isLegal(order)) yield order;
-    }
+    const groups = components.map(({ names, members }) => {
+      const placed = placing.members.filter((m) => members.includes(m.what));
+      const orders = [...ordersWithin(placed)].filter((order) => this.isLegal(order));
+      return { graph: this.graph(keptKey(names), names), key: keptKey(names), orders };
+    });
+    const inside = new Set(groups.flatMap((group) => group.orders[0] ?? []));
+    return { free: placing.members.filter((m) => !inside.has(m)), groups };
   }
 
   /** Each component in its best order; they do not see each other. */
-  private bestOf(placing: Placing, components: readonly Component<Measured>[]): OrderedJumps | null {
+  private bestOf(placing: Placing, components: readonly Component<Measured>[], above = -Infinity): OrderedJumps | null {
     const orders: (readonly Placed<Measured>[])[] = [];
     let value = placing.sum;
     const taken = new Set<Placed<Measured>>();
     for (const component of components) {
       const members = placedIn(placing, component);
-      const best = this.bestPart(members, component.names);
+      const best = this.bestPart(members, component.names, above);
       if (best === null) return null;
       for (const m of members) taken.add(m);
       orders.push(best.order);
@@ -128,23 +136,30 @@ export class OrderSearch {
     return { order: inParts([free, ...orders]), value };
   }
 
-  /** Best order of the members of one component in their places. */
-  private bestPart(members: readonly Placed<Measured>[], names: ReadonlySet<string> | null): OrderedJumps | null {
-    const kept = names === null ? 'all' : [...names].sort().join(' ');
-    const key = `${kept} ${members.map((m) => `${m.place} ${m.what.item.id}`).join(' ')}`;
+  /** Best order of the members of one component in their places; of a whole program only if worth more than `above`. */
+  private bestPart(
+    members: readonly Placed<Measured>[],
+    names: ReadonlySet<string> | null,
+    above: number,
+  ): OrderedJumps | null {
+    const kept = keptKey(names);
+    if (names === null) return this.searchPart(members, this.graph(kept, null), above);
+    const key = `${kept} ${members.map(placedKey).join(' ')}`;
     const known = this.parts.get(key);
     if (known !== undefined) return known;
-    const found = this.searchPart(members, this.graph(kept, names));
+    const found = this.searchPart(members, this.graph(kept, names), -Infinity);
     this.parts.set(key, found);
     return found;
   }
 
-  private searchPart(members: readonly Placed<Measured>[], graph: StateGraph): OrderedJumps | null {
+  private searchPart(given: readonly Placed<Measured>[], graph: StateGraph, above: number): OrderedJumps | null {
+    // Axel types are tried last: their place at the end is the safe one where the Axel may be lost.
+    const members = [...given].sort((a, b) => Number(mayBeAxel(a.what)) - Number(mayBeAxel(b.what)));
     const sum = members.reduce((total, m) => total + m.what.mean[INDEX[m.place]], 0);
     const queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => place));
     const order: Placed<Measured>[] = [];
     let best: OrderedJumps | null = null;
-    let limit = -Infinity;
+    let limit = above;
     const visit = (front: Front, left: number): void => {
       const place = queue[order.length];
       if (place === undefined) {
@@ -159,14 +174,25 @@ export class OrderSearch {
         const index = INDEX[place];
         const { gain, front: after } = step(graph, front, m.what, index);
         const still = left - m.what.mean[index] + gain;
-        if (still <= limit) continue;
         order.push(m);
-        visit(after, still);
+        if (still - this.axelLoss(after, members, order) > limit) visit(after, still);
         order.pop();
       }
     };
     visit(new Map([[graph.start, 1]]), sum);
     return best;
+  }
+
+  /** What is lost at least where the last place is refused for want of an Axel that can no longer come. */
+  private axelLoss(front: Front, members: readonly Placed<Measured>[], done: readonly Placed<Measured>[]): number {
+    const { axelRequired, jumpElements, slots } = this.rules.content;
+    if (axelRequired !== true || slots !== null || jumpElements.max === null || members.length < jumpElements.max)
+      return 0;
+    const left = members.filter((m) => !done.includes(m));
+    if (left.length === 0 || left.some((m) => mayBeAxel(m.what))) return 0;
+    let lacking = 0;
+    for (const [node, chance] of front) if (!node.state.axelDone) lacking += chance;
+    return lacking * Math.min(...left.map((m) => m.what.mean[INDEX[m.place]]));
   }
 
   private graph(key: string, kept: ReadonlySet<string> | null): StateGraph {

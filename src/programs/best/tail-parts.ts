@@ -1,8 +1,23 @@
 import { distributionOf } from '../../forecast/index.ts';
 import type { Result } from '../../notation/index.ts';
-import { cellsOf, envelope, gridOf, gridOfTail, plus, tailOf, type Cell, type Grid, type Tail } from './grid.ts';
+import {
+  cellsOf,
+  envelope,
+  gridOf,
+  gridOfTail,
+  NOTHING,
+  overlay,
+  plus,
+  tailOf,
+  type Cell,
+  type Grid,
+  type Tail,
+} from './grid.ts';
 import { mildestFall, type Measured } from './measured.ts';
+import { placedKey } from './order.ts';
+import type { Placed } from './places.ts';
 import type { Rest } from './rests.ts';
+import type { StateGraph, StateNode } from './state-graph.ts';
 import type { Setting } from './search.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
@@ -23,13 +38,17 @@ const mostGain = (m: Measured): number =>
     ...m.alone.flatMap((called) => called.points[1].map((points, g) => points - (called.points[0][g] ?? points))),
   );
 
+export const PLACE_INDEX = { early: 0, bonus: 1, late: 2 } as const;
+
 /** Elements and their surroundings on a grid of one size. */
 export class TailParts {
   readonly size: number;
   private readonly fall: number;
   private readonly cells = new Map<Measured, (readonly Cell[] | undefined)[]>();
   private readonly gains = new Map<Measured, number>();
+  private readonly grids = new Map<Rest, Grid>();
   private readonly tails = new Map<Rest, Tail>();
+  private readonly ordered = new Map<string, Grid>();
   private readonly base: Grid;
 
   constructor(setting: Setting, base: Grid, size: number) {
@@ -54,14 +73,55 @@ export class TailParts {
     return known;
   }
 
-  /** Tail of spins, sequences, components and deductions of a rest. */
+  /** Spins, sequences, components and deductions of a rest. */
+  restGrid(rest: Rest): Grid {
+    const known = this.grids.get(rest);
+    if (known !== undefined) return known;
+    const grid = rest.chosen.reduce((sum, m) => plus(sum, this.at(m, 0)), this.base);
+    this.grids.set(rest, grid);
+    return grid;
+  }
+
+  /** Tail of the same. */
   restTail(rest: Rest): Tail {
-    let known = this.tails.get(rest);
-    if (known === undefined) {
-      const grid = rest.chosen.reduce((sum, m) => plus(sum, this.at(m, 0)), this.base);
-      this.tails.set(rest, (known = tailOf(grid)));
+    const known = this.tails.get(rest);
+    if (known !== undefined) return known;
+    const tail = tailOf(this.restGrid(rest));
+    this.tails.set(rest, tail);
+    return tail;
+  }
+
+  /** Sum of coupled elements in one order, called as the rules ask; falls at the mildest amount. */
+  orderedGrid(order: readonly Placed<Measured>[], graph: StateGraph, key: string): Grid {
+    const name = `${key} ${order.map(placedKey).join(' ')}`;
+    const known = this.ordered.get(name);
+    if (known !== undefined) return known;
+    let front = new Map<StateNode, Grid>([[graph.start, NOTHING]]);
+    for (const { what, place } of order) front = this.further(front, what, PLACE_INDEX[place], graph);
+    const grid = [...front.values()].reduce(overlay);
+    this.ordered.set(name, grid);
+    return grid;
+  }
+
+  private further(front: ReadonlyMap<StateNode, Grid>, m: Measured, place: 0 | 1 | 2, graph: StateGraph) {
+    const after = new Map<StateNode, Grid>();
+    for (const [node, grid] of front) {
+      const byNext = new Map<StateNode, { points: number; p: number }[]>();
+      for (const outcome of m.item.outcomes) {
+        const { called, next } = graph.arc(node, outcome);
+        const list = byNext.get(next) ?? [];
+        byNext.set(next, list);
+        outcome.grades.forEach(({ p }, g) =>
+          list.push({ points: (called.points[place][g] ?? 0) + (outcome.fall ? this.fall : 0), p: p * outcome.p }),
+        );
+      }
+      for (const [next, values] of byNext) {
+        const sum = plus(grid, cellsOf(values, this.size));
+        const there = after.get(next);
+        after.set(next, there === undefined ? sum : overlay(there, sum));
+      }
     }
-    return known;
+    return after;
   }
 
   /** Largest tail of any rest at every value. */

@@ -1,15 +1,17 @@
 import { chanceOf, moments, quantile, type Pmf } from '../../forecast/index.ts';
 import { isUnit } from '../../scoring/index.ts';
 import { searchExpected, type SearchResult } from './expected.ts';
-import { plus, reach, NOTHING, type Grid, type Tail } from './grid.ts';
+import { cellsIn, NOTHING, plus, reach, tailOf, type Grid, type Tail } from './grid.ts';
 import { copies, searchSets } from './jump-sets.ts';
 import { contentOf, pmfOfProgram, programOf, type Program } from './layout-of.ts';
 import type { Measured } from './measured.ts';
 import type { Objective } from './objective.ts';
-import { latePlaces } from './places.ts';
+import { inParts } from './order.ts';
+import { latePlaces, type Placed } from './places.ts';
+import type { Placing } from './placing.ts';
 import type { Rest } from './rests.ts';
 import type { Setting } from './search.ts';
-import { baseGrid, extensions, TailParts } from './tail-parts.ts';
+import { baseGrid, extensions, PLACE_INDEX, TailParts } from './tail-parts.ts';
 import { Top } from './top.ts';
 
 type TailObjective = Exclude<Objective, { kind: 'expected' }>;
@@ -218,7 +220,7 @@ class TailSearch {
       const key = `${rest.chosen.length} ${index}`;
       let grid = placed.get(key);
       if (grid === undefined) {
-        grid = placing.members.reduce((sum, { what, place }) => plus(sum, fine.at(what, PLACE[place])), NOTHING);
+        grid = placing.members.reduce((sum, { what, place }) => plus(sum, fine.at(what, PLACE_INDEX[place])), NOTHING);
         placed.set(key, grid);
       }
       return {
@@ -228,12 +230,42 @@ class TailSearch {
       };
     });
     for (const { placing, bound, expected } of options.sort((a, b) => b.bound - a.bound)) {
-      if (this.cannotWin(bound, expected)) continue;
-      for (const order of setting.orders.ordersOf(placing)) {
-        this.evaluate(programOf(order, others));
-        if (this.cannotWin(bound, expected)) break;
-      }
+      if (!this.cannotWin(bound, expected)) this.examineOrders(placing, rest, others);
     }
+  }
+
+  /** Every order of the coupled elements whose own distribution could win. */
+  private examineOrders(placing: Placing, rest: Rest, others: readonly Measured[]): void {
+    const { fine, setting } = this;
+    const { free, groups } = setting.orders.partsOf(placing);
+    const around = free.reduce((sum, m) => plus(sum, fine.at(m.what, PLACE_INDEX[m.place])), fine.restGrid(rest));
+    const [most, ...more] = [...groups].sort((a, b) => b.orders.length - a.orders.length);
+    if (most === undefined) {
+      this.evaluate(programOf(placing.members, others));
+      return;
+    }
+    const visit = (left: typeof groups, grid: Grid, chosen: readonly (readonly Placed<Measured>[])[]): void => {
+      const [group, ...later] = left;
+      if (group !== undefined) {
+        for (const order of group.orders) {
+          visit(later, plus(grid, cellsIn(fine.orderedGrid(order, group.graph, group.key))), [...chosen, order]);
+        }
+        return;
+      }
+      const tail = tailOf(grid);
+      const expected = placing.sum + rest.early;
+      const ranked = most.orders
+        .map((order) => ({
+          order,
+          bound: boundOf(this.objective, fine, fine.orderedGrid(order, most.graph, most.key), tail, 0, this.floor),
+        }))
+        .sort((a, b) => b.bound - a.bound);
+      for (const { order, bound } of ranked) {
+        if (this.cannotWin(bound, expected)) break;
+        this.evaluate(programOf(inParts([free, ...chosen, order]), others));
+      }
+    };
+    visit(more, around, []);
   }
 
   private evaluate(program: Program): void {
@@ -255,8 +287,6 @@ class TailSearch {
     return pmf.ok ? moments(pmf.value).mean : 0;
   }
 }
-
-const PLACE = { early: 0, bonus: 1, late: 2 } as const;
 
 /** Layouts of the expected search that are tried first, so that there is something to beat. */
 const START = 6;
