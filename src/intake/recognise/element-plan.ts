@@ -289,7 +289,7 @@ function goeHits(rows: readonly Row[], table: Table, roles: Roster, season: Seas
     const base = valueAt(entries, roles.base);
     const [first] = valuations(season, row);
     const reading = fittingValuation(season, row, base) ?? first;
-    if (reading === undefined || !reading.hasValue) return false;
+    if (reading?.hasValue !== true) return false;
     const verdict = goeVerdict(
       reading.row,
       marksOf(entries, roles),
@@ -339,7 +339,8 @@ const TRIMS = [
 function isMarkColumn(table: Table, c: number): boolean {
   const fits = table.filter((row) => {
     const entry = row[c];
-    return entry == null || entry.value === null || (entry.value % 100 === 0 && Math.abs(entry.value) <= MAX_MARK);
+    const value = entry?.value ?? null;
+    return value === null || (value % 100 === 0 && Math.abs(value) <= MAX_MARK);
   }).length;
   return fits >= 0.75 * table.length;
 }

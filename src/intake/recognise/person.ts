@@ -38,7 +38,7 @@ function fromLabels(lines: readonly Line[]): Person {
     line.cells.forEach((cell, i) => {
       const next = line.cells[i + 1];
       const label = cell.kind === 'figure' ? null : labelOf(cell.text);
-      const whole = next?.figure != null && next.figure.decimals === 0 ? next.figure.value / 100 : null;
+      const whole = next?.figure?.decimals === 0 ? next.figure.value / 100 : null;
       if (label === 'rank' && whole !== null) rank ??= whole;
       if (
         (label === 'startNumber' ||

@@ -6,6 +6,7 @@ import { doubt, type Verdict } from './verdict.ts';
 
 /** Words read from a picture with less confidence than this are not taken on trust. */
 export const SURE = 0.85;
+const SURE_OF_NAME = 0.95;
 
 const WHY = 'It is not clear in the picture, and no equation holds it.';
 
@@ -75,7 +76,10 @@ export function judgePersonPicture(
     if (cell !== undefined) unsure(cell, name, verdict);
   }
   const words = person.skater?.split(' ') ?? [];
-  if (cells.some((cell) => words.includes(cell.text))) doubt(verdict, 'skater', person.skater, [], WHY);
+  const line = lines.find((one) => one.cells.some((cell) => words.includes(cell.text)));
+  // A name is held by nothing, and a part of it may have run into the word beside it.
+  if (line?.cells.some((cell) => cell.confidence < SURE_OF_NAME) === true)
+    doubt(verdict, 'skater', person.skater, [], WHY);
 }
 
 const isUnsure = (cell: Cell): boolean => cell.confidence < SURE;

@@ -1,27 +1,26 @@
-import type { Problem } from '../../notation/index.ts';
 import type { PanelRule, ProtocolForm } from '../../scoring/index.ts';
 import type { Line } from './cell.ts';
 import { judgeComponents, readComponents, sumOf, type ComponentBlock } from './component-block.ts';
 import type { ComponentHints, ComponentPlan } from './component-plan.ts';
 import { namedSeason, settleContext } from './context.ts';
-import { judgeElements, readElements, type ElementBlock } from './element-block.ts';
+import { readElements, type ElementBlock } from './element-block.ts';
+import { judgeElements } from './element-verdict.ts';
 import type { ElementPlan, Plans } from './element-plan.ts';
-import { pointsText, toPoints } from './figure.ts';
+import { toPoints } from './figure.ts';
 import { isColumnHeader, textOf, type Heading } from './heading.ts';
+import { gapsOf } from './gaps.ts';
 import { isNumbersOnly } from './row.ts';
 import { lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
 import { fromPicture, judgeComponentsPicture, judgeElementsPicture, judgePersonPicture } from './picture.ts';
 import type { Given, SheetReading } from './reading.ts';
 import type { Season } from './rules-fit.ts';
-import { claimsOf, headLabels, solveTotals, type Total, type Totals } from './totals.ts';
-import { confidenceOf, doubt, newVerdict, tested, type Verdict } from './verdict.ts';
+import type { SheetLines } from './sheet-lines.ts';
+import { claimsOf, headLabels, solveTotals, type Totals } from './totals.ts';
+import { judgeTotals } from './totals-verdict.ts';
+import { confidenceOf, doubt, newVerdict, type Verdict } from './verdict.ts';
 
-/** The lines of one skater, sorted into what they are. */
-export interface SheetLines {
-  readonly head: readonly Line[];
-  readonly items: readonly { readonly kind: 'element' | 'component' | 'other'; readonly line: Line }[];
-}
+export type { SheetLines } from './sheet-lines.ts';
 
 /** What one sheet of a file tells about the next. */
 export interface Memory {
@@ -86,7 +85,7 @@ export function readSheetLines(
     first.plan.closed > 0 &&
     first.plan.closed >= first.rows.length - 1 &&
     first.rivals.length === 0;
-  const judges = held && first.plan !== null ? first.plan.to - first.plan.from : null;
+  const judges = held ? first.plan.to - first.plan.from : null;
   const elements = readElements(elementLines(lines), seasonChoice(given, heading, seasons, memory), {
     judges,
     headed: headedJudges(lines),
@@ -259,70 +258,6 @@ function judgeRivals({ rows, rivals }: ElementBlock, verdict: Verdict): void {
   }
 }
 
-function judgeTotals(
-  totals: Totals,
-  sums: { elements: number | null; components: number | null },
-  verdict: Verdict,
-): void {
-  judgeTotal('tes', totals.tes, sums.elements, 'The scores of the elements add up to', verdict);
-  judgeTotal('pcs', totals.pcs, sums.components, 'The factored components add up to', verdict);
-  const { tes, pcs, total, deductions } = totals;
-  verdict.figures += 1;
-  if (total !== null && tes !== null && pcs !== null) {
-    const before = tes.value + pcs.value + (totals.bonus ?? 0);
-    const due = before + (deductions?.value ?? 0);
-    if (!tested(verdict, total.closed)) {
-      const why = `${pointsText(tes.value)} + ${pointsText(pcs.value)}${totals.bonus === null ? '' : ` + ${pointsText(totals.bonus)}`} and deductions of ${deductions === null ? 'none printed' : pointsText(deductions.value)} do not make ${pointsText(total.value)}.`;
-      doubt(verdict, 'total', toPoints(total.value), [toPoints(due)], why);
-      doubt(
-        verdict,
-        'deductions',
-        deductions === null ? null : toPoints(deductions.value),
-        total.value - before <= 0 ? [toPoints(total.value - before)] : [],
-        why,
-      );
-      if (!tes.closed) doubt(verdict, 'tes', toPoints(tes.value), [], why);
-      if (!pcs.closed) doubt(verdict, 'pcs', toPoints(pcs.value), [], why);
-      if (totals.bonus !== null) doubt(verdict, 'bonus', toPoints(totals.bonus), [], why);
-    }
-  }
-  if (total !== null && (tes === null || pcs === null))
-    doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
-  if (total === null && deductions === null)
-    doubt(verdict, 'deductions', null, [], 'Neither deductions nor the total that would show them were found.');
-  if (total !== null && total.rivals.length > 0) {
-    doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
-  }
-  if (deductions !== null && deductions.unexplained.length > 0) {
-    const items = deductions.unexplained.map((item) => `${item.reason} ${pointsText(item.points)}`).join(', ');
-    doubt(
-      verdict,
-      'deductions',
-      toPoints(deductions.value),
-      [],
-      `The lines of the deductions (${items}) add up to another figure.`,
-    );
-  }
-}
-
-function judgeTotal(
-  name: 'tes' | 'pcs',
-  total: Total | null,
-  sum: number | null,
-  says: string,
-  verdict: Verdict,
-): void {
-  if (total === null) return;
-  verdict.figures++;
-  if (sum !== null && !tested(verdict, total.value === sum)) {
-    doubt(verdict, name, toPoints(total.value), [toPoints(sum)], `${says} ${pointsText(sum)}.`);
-  } else if (sum === null) {
-    doubt(verdict, name, toPoints(total.value), [], 'What it is the sum of is not complete on this sheet.');
-  }
-  if (total.rivals.length > 0)
-    doubt(verdict, name, toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
-}
-
 function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): void {
   verdict.figures += 3;
   for (const name of person.doubts) {
@@ -334,83 +269,6 @@ function judgePerson(person: ReturnType<typeof readPerson>, verdict: Verdict): v
     doubt(verdict, name, person[name], other === null ? [] : [other], why);
   }
   if (person.startNumber === 0) doubt(verdict, 'startNumber', 0, [], 'Start numbers begin at 1.');
-}
-
-/** What a whole sheet has and this one lacks: said as a finding and as a doubt, so that a cut sheet is seen. */
-function gapsOf(
-  elements: ElementBlock,
-  components: ComponentBlock,
-  totals: Totals,
-  lines: SheetLines,
-  verdict: Verdict,
-): Problem[] {
-  const at = lines.items[0]?.line.at ?? lines.head[0]?.at ?? '';
-  const gap = (path: string, code: string, found: string, expected: string): Problem => {
-    doubt(verdict, path, path === 'elements' || path === 'components' ? [] : null, [], `${found}.`);
-    return { code, at, found, expected, advice: 'Check whether the sheet was cut or a column left out.' };
-  };
-  const { plan } = elements;
-  const missing = plan === null ? [] : (['base', 'goe', 'score'] as const).filter((name) => plan[name] === null);
-  return [
-    ...(elements.rows.length === 0
-      ? [gap('elements', 'intake.no-elements', 'no element row', 'a table of elements')]
-      : []),
-    ...missing.map((name) =>
-      gap(`elements.${name}`, 'intake.no-column', `no column of ${NAMES[name]}`, `a column of ${NAMES[name]}`),
-    ),
-    ...(plan !== null && plan.from === plan.to
-      ? [gap('elements.marks', 'intake.no-marks', 'no judges’ marks', 'marks of 1 to 12 judges')]
-      : []),
-    ...(components.rows.length === 0
-      ? [gap('components', 'intake.no-components', 'no component row', 'a table of components')]
-      : []),
-    ...(components.rows.length > 0 && components.plan?.score === null
-      ? [gap('components.score', 'intake.no-column', 'no column of component scores', 'a column of component scores')]
-      : []),
-    ...(components.rows.length > 0 && components.plan?.factor === null
-      ? [gap('components.factor', 'intake.no-column', 'no column of factors', 'a column of factors')]
-      : []),
-    ...(['tes', 'pcs', 'total'] as const).flatMap((name) =>
-      totals[name] === null ? [gap(name, 'intake.no-total', `no ${NAMES[name]}`, `the ${NAMES[name]}`)] : [],
-    ),
-    ...judgesDiffer(elements, components, at, verdict),
-  ];
-}
-
-const NAMES = {
-  base: 'base values',
-  goe: 'grades of execution',
-  score: 'element scores',
-  tes: 'element score',
-  pcs: 'component score',
-  total: 'segment score',
-} as const;
-
-function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: string, verdict: Verdict): Problem[] {
-  if (elements.plan === null || components.plan === null) return [];
-  const a = elements.plan.to - elements.plan.from;
-  const b = components.plan.to - components.plan.from;
-  if (a === 0 || a === b) return [];
-  const found = `${a} judges’ columns with the elements, ${b} with the components`;
-  elements.rows.forEach((read, i) => doubt(verdict, `elements[${i}].marks`, read.marks, [], `${found}.`));
-  components.rows.forEach((read, i) =>
-    doubt(
-      verdict,
-      `components[${i}].marks`,
-      read.marks.map((one) => (one === null ? null : toPoints(one))),
-      [],
-      `${found}.`,
-    ),
-  );
-  return [
-    {
-      code: 'intake.judges',
-      at,
-      found,
-      expected: 'the same judges in both tables',
-      advice: 'Check whether a column was left out.',
-    },
-  ];
 }
 
 const totalsSet = (totals: Totals): ReadonlySet<number> =>

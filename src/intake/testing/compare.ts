@@ -143,10 +143,12 @@ function expected(
 }
 
 /** Leaves of a value by path. */
-export function flat(value: unknown, path = '', into = new Map<string, unknown>()): Map<string, unknown> {
+type Leaf = string | number | boolean | null | undefined;
+
+export function flat(value: unknown, path = '', into = new Map<string, Leaf>()): Map<string, Leaf> {
   if (Array.isArray(value)) value.forEach((one, i) => flat(one, `${path}[${i}]`, into));
   else if (typeof value === 'object' && value !== null) {
     for (const [key, one] of Object.entries(value)) flat(one, path === '' ? key : `${path}.${key}`, into);
-  } else into.set(path, value);
+  } else into.set(path, value as Leaf);
   return into;
 }

@@ -65,7 +65,7 @@ export function inventedSheet(rulebook: Rulebook, seed: number): PrintedProtocol
   let falls = 0;
   const elements = codes.map((code, i): PrintedElement => {
     const half = /\d[TSLFA]/.test(code) && roll(4) === 0;
-    const fall = /^3Lz<</.test(code);
+    const fall = code.startsWith('3Lz<<');
     if (fall) falls++;
     return elementOf(rulebook, i + 1, code, half, judges, roll, pick);
   });
