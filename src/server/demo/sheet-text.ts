@@ -32,7 +32,7 @@ export function sheetText(p: Protocol): string {
     `${title(p.category ?? '')} - ${p.segment === 'free' ? 'Free Skate' : 'Short Program'}`,
     `Season ${p.season ?? ''}   Date ${p.date ?? ''}`,
     '',
-    `${p.skater ?? ''}   start number ${p.startNumber ?? ''}`,
+    `Skater: ${p.skater ?? ''}   start number ${p.startNumber ?? ''}`,
     `Total ${pts(p.total)}   Elements ${pts(p.tes)}   Components ${pts(p.pcs)}   Deductions ${pts(p.deductions?.total ?? 0)}`,
     '',
     `No ${left('Element', 18)}${left('Info', 5)}${right('Base', 7)}  ${right('GOE', 7)}${judgeHeads}${right('Score', 8)}`,
