@@ -1,17 +1,25 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent, Outlet } from '@tanstack/react-router';
+import { Fragment } from 'react';
 import { Frame } from './parts/frame.tsx';
-import { UndoLine } from './parts/undo.tsx';
+import { UndoLine, useUndone } from './parts/undo.tsx';
 import { Skaters } from './rooms/skaters/skaters.tsx';
 
-const root = createRootRoute({
-  component: () => (
+function Root() {
+  const undone = useUndone();
+  return (
     <>
       <Frame>
-        <Outlet />
+        <Fragment key={undone}>
+          <Outlet />
+        </Fragment>
       </Frame>
       <UndoLine />
     </>
-  ),
+  );
+}
+
+const root = createRootRoute({
+  component: Root,
   notFoundComponent: () => <p className="problem">There is no page at this address. The four rooms are above.</p>,
 });
 

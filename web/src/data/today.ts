@@ -4,9 +4,10 @@ let fixed: string | null = null;
 /** Asks once, before the first screen, whether the store fixes the day. */
 export async function loadToday(): Promise<void> {
   try {
-    const answer = await fetch('/api/settings/today');
-    const body = answer.ok ? ((await answer.json()) as { value?: unknown }) : {};
-    fixed = typeof body.value === 'string' ? body.value : null;
+    const answer = await fetch('/api/settings');
+    const all = answer.ok ? ((await answer.json()) as { id: string; value: unknown }[]) : [];
+    const day = all.find((s) => s.id === 'today')?.value;
+    fixed = typeof day === 'string' ? day : null;
   } catch {
     fixed = null;
   }

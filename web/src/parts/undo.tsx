@@ -1,21 +1,37 @@
 import { useEffect, useSyncExternalStore } from 'react';
+import { flushEdits } from '../data/autosave.ts';
+import { lastSaid, onSaid, say } from '../data/said.ts';
 import { useUndo } from '../data/use.ts';
 import { words } from '../words/index.ts';
 
-/** What was done last, until it is undone or the next edit comes. */
-let last: string | null = null;
+/** Tells the line at the foot what an edit did, as a sentence; it then offers to take it back. */
+export const didEdit = (sentence: string): void => say(sentence);
+
+const TAKEN_BACK = 'Taken back.';
+
+/** How often something was taken back: pages are drawn anew after it, from what the store then holds. */
+let undone = 0;
 const listeners = new Set<() => void>();
-const change = (value: string | null) => {
-  last = value;
-  for (const listener of listeners) listener();
-};
-const subscribe = (listener: () => void) => {
+const onUndone = (listener: () => void) => {
   listeners.add(listener);
   return () => listeners.delete(listener);
 };
+export const useUndone = (): number => useSyncExternalStore(onUndone, () => undone);
 
-/** Tells the line at the foot what an edit did, as a sentence; it then offers to take it back. */
-export const didEdit = (sentence: string): void => change(sentence);
+function useTakeBack() {
+  const { mutateAsync } = useUndo();
+  return async () => {
+    try {
+      await flushEdits();
+      await mutateAsync();
+      undone += 1;
+      for (const listener of listeners) listener();
+      say(TAKEN_BACK);
+    } catch (error) {
+      say(error instanceof Error ? error.message : 'It could not be taken back.');
+    }
+  };
+}
 
 /** In a text field the keys belong to the field's own undo. */
 const isTyping = (target: EventTarget | null): boolean =>
@@ -26,26 +42,23 @@ const isUndo = (event: KeyboardEvent): boolean =>
 
 /** The line at the foot: the last edit, and the way back. Ctrl+Z or Cmd+Z does the same outside text fields. */
 export function UndoLine() {
-  const sentence = useSyncExternalStore(subscribe, () => last);
-  const { mutate } = useUndo();
+  const sentence = useSyncExternalStore(onSaid, lastSaid);
+  const takeBack = useTakeBack();
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (!isUndo(event) || isTyping(event.target)) return;
       event.preventDefault();
-      mutate(undefined, {
-        onSuccess: () => change('Taken back.'),
-        onError: (error) => change(error.message),
-      });
+      void takeBack();
     };
     document.addEventListener('keydown', onKey);
     return () => document.removeEventListener('keydown', onKey);
-  }, [mutate]);
+  });
   if (sentence === null) return null;
   return (
     <div className="undo" role="status">
       <span>{sentence}</span>
-      {sentence !== 'Taken back.' && (
-        <button type="button" className="btn" onClick={() => mutate(undefined, { onSettled: () => change(null) })}>
+      {sentence !== TAKEN_BACK && (
+        <button type="button" className="btn" onClick={() => void takeBack()}>
           {words.undo}
         </button>
       )}

@@ -7,6 +7,8 @@ import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 
 /** The choice "a new skater" in place of an id. */
 export const NEW = 'new';
+/** Asked where the sheet prints no name that could be read. */
+export const NAME: Doubt = { at: 'skater', read: '', alternatives: [], why: 'no name was read' };
 export const keyOf = (i: number, doubt: Doubt): string => `${i}:${doubt.at}`;
 export const nameIn = (form: Record<string, unknown>): string => (typeof form.skater === 'string' ? form.skater : '');
 export const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
@@ -28,7 +30,7 @@ export function useKeep() {
     const own = [...what.chosen].flatMap(([i, choice]) => {
       const given = what.read.protocols[i];
       if (given === undefined) return [];
-      const form = withSettled(given.form, i, given.doubts, what.settled);
+      const form = withSettled(given.form, i, [...given.doubts, NAME], what.settled);
       return [{ form, choice, skater: what.skaters.find((s) => s.id === choice) ?? skaterFrom(form) }];
     });
     for (const { choice, skater } of own) if (choice === NEW) await api.put('skaters', skater);

@@ -10,7 +10,7 @@ import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
 import { didEdit } from '../../parts/undo.tsx';
 import { points } from '../../words/numbers.ts';
-import { eventFrom, keyOf, nameIn, NEW, textOf, useKeep } from './keep.ts';
+import { eventFrom, keyOf, NAME, nameIn, NEW, textOf, useKeep } from './keep.ts';
 import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 
 interface PreviewProps {
@@ -41,9 +41,14 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
   const [keeping, setKeeping] = useState(false);
   const write = useKeep();
   const total = read.protocols.length;
-  const open = [...chosen.keys()].flatMap((i) =>
-    (read.protocols[i]?.doubts ?? []).filter((d) => !settled.has(keyOf(i, d))),
-  );
+  const open = [...chosen].flatMap(([i, choice]) => [
+    ...(read.protocols[i]?.doubts ?? []).filter((d) => !settled.has(keyOf(i, d))),
+    ...(choice === NEW &&
+    nameIn(read.protocols[i]?.form ?? {}) === '' &&
+    textOf(settled.get(keyOf(i, NAME))).trim() === ''
+      ? [NAME]
+      : []),
+  ]);
   const keep = async () => {
     setKeeping(true);
     try {
@@ -195,7 +200,7 @@ function One({ index, given, skaters, choice, settled, onChoose, onSettle }: One
         <span className="lab">Whose is it?</span>
         <select className="field" value={choice} onChange={(e) => onChoose(e.target.value)}>
           <option value="">not mine: keep without a name</option>
-          <option value={NEW}>a new skater, {name}</option>
+          <option value={NEW}>a new skater{nameIn(given.form) === '' ? '' : `, ${name}`}</option>
           {skaters.map((s) => (
             <option key={s.id} value={s.id}>
               {s.name}
@@ -203,6 +208,17 @@ function One({ index, given, skaters, choice, settled, onChoose, onSettle }: One
           ))}
         </select>
       </label>
+      {choice === NEW && nameIn(given.form) === '' && (
+        <label style={{ maxWidth: '26rem', display: 'block', marginTop: '.75rem' }}>
+          <span className="lab">No name was read. Her name or nickname</span>
+          <input
+            className="field"
+            maxLength={80}
+            value={textOf(settled.get(keyOf(index, NAME)))}
+            onChange={(e) => onSettle(NAME, e.target.value)}
+          />
+        </label>
+      )}
       <p style={{ marginTop: '.75rem' }}>
         {codesOf(given.form)}
         {typeof given.form.total === 'number' && (
@@ -216,7 +232,7 @@ function One({ index, given, skaters, choice, settled, onChoose, onSettle }: One
         given.doubts.map((d) => (
           <fieldset key={d.at} className="problem">
             <legend className="lab">
-              {d.at}: {d.why}
+              {placeOf(d.at)}: {d.why}
             </legend>
             <div className="tie">
               {[d.read, ...d.alternatives].map((value) => (
@@ -236,6 +252,13 @@ function One({ index, given, skaters, choice, settled, onChoose, onSettle }: One
     </Row>
   );
 }
+
+/** `elements[2].score` → "Element 3, score". */
+const placeOf = (at: string): string =>
+  at
+    .replace(/^(element|component)s\[(\d+)\]\.?/, (_, what: string, i: string) => `${what} ${Number(i) + 1}, `)
+    .replace(/, $/, '')
+    .replace(/^./, (letter) => letter.toUpperCase());
 
 /** A reading as words: what a doubt may be settled to. */
 const shown = (value: unknown): string =>

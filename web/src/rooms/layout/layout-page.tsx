@@ -1,11 +1,12 @@
 import { Link } from '@tanstack/react-router';
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { useDeferredValue, useMemo, useRef, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { describeProblem, parseCode } from '../../../../src/notation/index.ts';
 import { checkLayout, type CheckResult } from '../../../../src/programs/index.ts';
 import type { ChosenRules } from '../../../../src/rulebook/index.ts';
 import { readLayout } from '../../../../src/scoring/index.ts';
 import { newId, type LayoutRecord, type Skater } from '../../data/api.ts';
+import { useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { useList, usePut, useRecord } from '../../data/use.ts';
 import { LayoutStrip, type StripNote } from '../../figures/layout-strip.tsx';
@@ -34,7 +35,6 @@ function WithSkater({ layout }: { layout: LayoutRecord }) {
 }
 
 const segmentName = (segment: string): string => (segment === 'free' ? 'free skate' : 'short program');
-const WAIT = 600;
 const SECONDS = { short: 160, free: 240 } as const;
 
 /** Elements of the form as notes; what has no time yet is spread evenly. */
@@ -83,18 +83,9 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
   const form = useMemo(() => formOf(layout, shown), [layout, shown]);
   const result = useMemo(() => verdictsOf(form, layout, skater, rules), [form, layout, skater, rules]);
 
-  const { mutate } = put;
+  const { mutate, mutateAsync } = put;
   const [edits, setEdits] = useState(0);
-  useEffect(() => {
-    if (edits === 0) return undefined;
-    const later = setTimeout(
-      () => mutate({ ...layout, form: formOf(layout, sorted), savedAt: new Date().toISOString() }),
-      WAIT,
-    );
-    return () => clearTimeout(later);
-    // Kept after an edit; the record that comes back must not start it again.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [edits]);
+  useAutosave(edits, () => mutateAsync({ ...layout, form: formOf(layout, sorted), savedAt: new Date().toISOString() }));
   const edited = (said: string) => {
     setEdits((n) => n + 1);
     didEdit(said);

@@ -1,6 +1,7 @@
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import { Label, TextArea, TextField } from 'react-aria-components';
 import { newId, type Note } from '../../data/api.ts';
+import { useAutosave } from '../../data/autosave.ts';
 import { useList, usePut } from '../../data/use.ts';
 
 const BOXES: readonly { readonly box: Note['box']; readonly label: string; readonly hint: string }[] = [
@@ -37,22 +38,21 @@ const empty = (about: string, aboutId: string, box: Note['box']): Note => ({
   videoAt: null,
 });
 
-const WAIT = 700;
-
 function Box({ label, hint, note }: { label: string; hint: string; note: Note }) {
   const put = usePut('notes');
   const [first] = useState(note);
   const [text, setText] = useState(note.text);
-  const { mutate } = put;
-  useEffect(() => {
-    if (text === first.text && first.text === note.text) return undefined;
-    const later = setTimeout(() => mutate({ ...first, text }), WAIT);
-    return () => clearTimeout(later);
-    // Written again only when the text changes; the record that comes back must not restart the clock.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [text]);
+  const [edits, setEdits] = useState(0);
+  useAutosave(edits, () => put.mutateAsync({ ...first, text }), 700);
   return (
-    <TextField value={text} onChange={setText} maxLength={4000}>
+    <TextField
+      value={text}
+      onChange={(typed) => {
+        setText(typed);
+        setEdits((n) => n + 1);
+      }}
+      maxLength={4000}
+    >
       <Label className="lab">{label}</Label>
       <TextArea className="field" rows={4} placeholder={hint} />
     </TextField>

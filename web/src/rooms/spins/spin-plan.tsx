@@ -1,8 +1,9 @@
-import { useDeferredValue, useEffect, useState } from 'react';
+import { useDeferredValue, useState } from 'react';
 import { FieldError, Label, TextArea, TextField } from 'react-aria-components';
 import { answerPlan, readSpins, type SpinLevel } from '../../../../src/levels/index.ts';
 import { describeProblem } from '../../../../src/notation/index.ts';
 import type { PlanRecord, Skater } from '../../data/api.ts';
+import { useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { usePut, useRecord } from '../../data/use.ts';
 import { Tally } from '../../figures/range-strip.tsx';
@@ -24,21 +25,15 @@ function WithSkater({ plan }: { plan: PlanRecord }) {
   return <Asked query={skater}>{(s) => <SpinPlan plan={plan} skater={s} />}</Asked>;
 }
 
-const WAIT = 700;
 const EXAMPLE =
   'FCSp: L camel CF 8 eight-revolutions\nCCoSp: L camel 3, L sit SF 3 change-of-edge, R sit SS 3, R upright US 3';
 
 function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
   const [line, setLine] = useState(plan.line);
   const text = useDeferredValue(line);
-  const { mutate } = usePut('plans');
-  useEffect(() => {
-    if (line === plan.line) return undefined;
-    const later = setTimeout(() => mutate({ ...plan, line, savedAt: new Date().toISOString() }), WAIT);
-    return () => clearTimeout(later);
-    // Kept when the line changes; the record that comes back must not start it again.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [line]);
+  const { mutateAsync } = usePut('plans');
+  const [edits, setEdits] = useState(0);
+  useAutosave(edits, () => mutateAsync({ ...plan, line, savedAt: new Date().toISOString() }), 700);
 
   const { rules, why } = rulesOf({
     season: plan.season,
@@ -81,7 +76,10 @@ function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
         </p>
         <TextField
           value={line}
-          onChange={setLine}
+          onChange={(typed) => {
+            setLine(typed);
+            setEdits((n) => n + 1);
+          }}
           isInvalid={wrong !== null}
           maxLength={4000}
           style={{ marginTop: '1rem' }}

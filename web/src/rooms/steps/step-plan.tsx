@@ -1,8 +1,9 @@
-import { useDeferredValue, useEffect, useState } from 'react';
+import { useDeferredValue, useState } from 'react';
 import { FieldError, Label, TextArea, TextField } from 'react-aria-components';
 import { readSteps, stepLevel, type Move, type StepLevel } from '../../../../src/levels/index.ts';
 import { describeProblem } from '../../../../src/notation/index.ts';
 import type { PlanRecord, Skater } from '../../data/api.ts';
+import { useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { usePut, useRecord } from '../../data/use.ts';
 import { Tally } from '../../figures/range-strip.tsx';
@@ -32,7 +33,6 @@ interface Estimates {
 }
 
 const NONE: Estimates = { left: false, right: false, body: false };
-const WAIT = 700;
 
 function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
   const put = usePut('plans');
@@ -42,17 +42,18 @@ function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
     ...(plan.form.estimates as Partial<Estimates> | undefined),
   });
   const text = useDeferredValue(line);
-  const { mutate } = put;
-  useEffect(() => {
-    if (line === plan.line && plan.form.estimates === estimates) return undefined;
-    const later = setTimeout(
-      () => mutate({ ...plan, line, form: { ...plan.form, estimates }, savedAt: new Date().toISOString() }),
-      WAIT,
-    );
-    return () => clearTimeout(later);
-    // Kept when the line or an estimate changes; the record that comes back must not start it again.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [line, estimates]);
+  const [edits, setEdits] = useState(0);
+  useAutosave(
+    edits,
+    () => put.mutateAsync({ ...plan, line, form: { ...plan.form, estimates }, savedAt: new Date().toISOString() }),
+    700,
+  );
+  const edit = <T,>(set: (value: T) => void) => {
+    return (value: T) => {
+      set(value);
+      setEdits((n) => n + 1);
+    };
+  };
 
   const { rules, why } = rulesOf({
     season: plan.season,
@@ -80,7 +81,7 @@ function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
         </p>
         <TextField
           value={line}
-          onChange={setLine}
+          onChange={edit(setLine)}
           isInvalid={problem !== null}
           maxLength={4000}
           style={{ marginTop: '1rem' }}
@@ -103,7 +104,7 @@ function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
               ['body', 'body movements'],
             ] as const
           ).map(([key, name]) => (
-            <Tick key={key} checked={estimates[key]} onChange={(on) => setEstimates({ ...estimates, [key]: on })}>
+            <Tick key={key} checked={estimates[key]} onChange={(on) => edit(setEstimates)({ ...estimates, [key]: on })}>
               {name}
             </Tick>
           ))}
