@@ -1,3 +1,4 @@
+import { STEP_FEATURES } from '../levels/index.ts';
 import { formatElement, withoutCalls } from '../notation/index.ts';
 import type { Audit } from '../scoring/index.ts';
 import type { Line } from './lines.ts';
@@ -77,12 +78,21 @@ const unreadFinding = ({ at, text }: { readonly at: string; readonly text: strin
 });
 
 function letterFinding(entry: FeedbackEntry): ReadingFinding {
-  const why = entry.notes[0] ?? '';
-  return {
-    kind: 'letters',
-    at: entry.at,
-    published: entry.letters,
-    expected: null,
-    message: `${entry.code} cannot have the letters ${entry.letters ?? ''}: ${why === '' ? 'no account fits both' : why} Nothing is read from them; check the sheet.`,
-  };
+  const { at, code, letters } = entry;
+  const found = { at, published: letters, expected: null };
+  if (letters === null)
+    return { kind: 'rule', ...found, message: `${code}: ${ABOVE_CAP} Check the category and the sheet.` };
+  const why = code.startsWith('StSq') ? whyNotSteps(code, letters) : (entry.notes[0] ?? 'No account fits both.');
+  const message = `${code} cannot have the letters ${letters}: ${why} Nothing is read from them; check the sheet.`;
+  return { kind: 'letters', ...found, message };
+}
+
+const ABOVE_CAP = 'The level is above the highest that the rulebook knows for this category.';
+
+/** One level for the turns and one for each feature met; a letter that is not printed may be a Y. */
+function whyNotSteps(code: string, letters: string): string {
+  const missed = Array.from(letters).filter((letter) => letter === 'N').length;
+  const highest = 1 + STEP_FEATURES.length - missed;
+  if (Number(code.charAt('StSq'.length)) <= highest) return ABOVE_CAP;
+  return `With ${missed} N, level ${highest} is the highest possible.`;
 }
