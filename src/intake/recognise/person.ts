@@ -87,7 +87,12 @@ function fromRow(row: Line, lines: readonly Line[], labelled: Person): Person {
     skater: nameOf(words),
     rank: labelled.rank ?? (rankFirst ? first : second) ?? null,
     startNumber: labelled.startNumber ?? (rankFirst ? second : first) ?? null,
-    doubts: known || wholes.length === 0 ? [] : both ? ['rank', 'startNumber'] : ['rank'],
+    doubts:
+      known || (wholes.length === 0 && order === null)
+        ? []
+        : both || order !== null
+          ? ['rank', 'startNumber']
+          : ['rank'],
   };
 }
 
