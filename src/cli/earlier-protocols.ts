@@ -31,3 +31,10 @@ export async function readEarlier(file: string, io: Io): Promise<EarlierProtocol
   }
   return { protocols, given, warnings };
 }
+
+/** Field `video` of a protocol as given (yes, no, true, false): was there video review? null: not said. */
+export function videoOf(given: unknown): 'yes' | 'no' | null {
+  const value: unknown = typeof given === 'object' && given !== null && 'video' in given ? given.video : null;
+  if (value === true || value === 'yes') return 'yes';
+  return value === false || value === 'no' ? 'no' : null;
+}

@@ -35,6 +35,11 @@ export interface Evidence {
   /** The rules of an earlier protocol; null: they cannot be chosen, and it is left out with a warning. */
   readonly rulesOf: (protocol: Protocol) => ChosenRules | null;
   readonly priors: Priors;
+  /**
+   * Weight of an earlier event beside others, 0 to 1: less than 1 where it is known to be unlike the one
+   * to come (video review for the panel there and not here, or the other way).
+   */
+  readonly likeness?: (protocol: Protocol) => number;
 }
 
 /** Place in time: the order where given, else the date as a day number; null: unknown. */
@@ -46,6 +51,7 @@ export function timeOf(protocol: Pick<Protocol, 'order' | 'date'>): number | nul
 
 interface Read {
   readonly programs: readonly EarlierProgram[];
+  readonly likeness: readonly number[];
   readonly warnings: readonly string[];
 }
 
@@ -67,7 +73,11 @@ function readHistory(evidence: Evidence, rules: ChosenRules): Read {
     }
     programs.push(earlierProgram(protocol, timeOf(protocol) ?? i, own));
   });
-  return { programs, warnings: [...warnings] };
+  const likeness = programs.map(({ protocol }) => evidence.likeness?.(protocol) ?? 1);
+  if (likeness.some((l) => l < 1)) {
+    warnings.add('Events that differ from this one in video review count less: their calls and levels are not alike.');
+  }
+  return { programs, likeness, warnings: [...warnings] };
 }
 
 /**
@@ -113,9 +123,9 @@ export function buildModel(
 ): Result<BuiltModel> {
   const planned = plannedElements(layout);
   if (!planned.ok) return planned;
-  const { programs, warnings } = readHistory(evidence, rules);
+  const { programs, likeness, warnings } = readHistory(evidence, rules);
   const plans = planned.value.map((p) => p.element);
-  const record = ownRecord(plans, programs, rules, evidence.priors);
+  const record = ownRecord(plans, programs, rules, evidence.priors, likeness);
   const content = rules.content.content(rules.category, rules.segment);
   const bonus = bonusOf(layout, planned.value, content);
   const elements: ProgramElement[] = [];

@@ -16,7 +16,7 @@ import {
 import { describeProblem, fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import { readLayout, type Layout, type Protocol } from '../../scoring/index.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
-import { readEarlier, type EarlierProtocols } from '../earlier-protocols.ts';
+import { readEarlier, videoOf, type EarlierProtocols } from '../earlier-protocols.ts';
 import { UsageError, type Io } from '../io.ts';
 import { ruleChooser, type RuleChooser } from '../rules.ts';
 import { wrapped } from '../style.ts';
@@ -79,17 +79,29 @@ const eventAlone = (): Problem => ({
 });
 
 /** Her own earlier protocols, by skater and place in time. */
-function evidenceFor(layout: Layout, { earlier, rules }: Setting): Result<Evidence> {
+function evidenceFor(layout: Layout, { earlier, rules, flags }: Setting): Result<Evidence> {
   const own = ownHistory(layout, earlier?.protocols ?? []);
   if (!own.ok) return own;
   return ok({
     history: own.value,
     priors: storedPriors(),
+    likeness: likenessOf(earlier, flags.video),
     rulesOf: (protocol) => {
       const chosen = rules.choose(protocol);
       return chosen.ok ? chosen.value : null;
     },
   });
+}
+
+/** Events known to differ in video review count half. */
+const UNLIKE = 0.5;
+
+function likenessOf(earlier: EarlierProtocols | null, video: 'yes' | 'no' | undefined): (protocol: Protocol) => number {
+  const answers = new Map(earlier?.protocols.map((protocol, i) => [protocol, videoOf(earlier.given[i])]));
+  return (protocol) => {
+    const then = answers.get(protocol) ?? null;
+    return video === undefined || then === null || then === video ? 1 : UNLIKE;
+  };
 }
 
 function ownHistory(layout: Layout, protocols: readonly Protocol[]): Result<readonly Protocol[]> {

@@ -10,6 +10,7 @@ export interface ForecastFlags {
   readonly history?: string;
   readonly sensitivity?: boolean;
   readonly field?: string;
+  readonly video?: 'yes' | 'no';
   readonly rulebook?: string;
   readonly json?: boolean;
 }
@@ -30,6 +31,11 @@ function scoreOf(text: string): ForecastFlags['on'] {
   return found;
 }
 
+function videoOf(text: string): 'yes' | 'no' {
+  if (text === 'yes' || text === 'no') return text;
+  throw new UsageError(`--video takes yes or no, found “${text}”.`);
+}
+
 /** `edgeledger forecast LAYOUT…`: the whole distribution of the score, exact on the hundredths grid. */
 export function register(program: Command, io: Io): void {
   program
@@ -40,6 +46,7 @@ export function register(program: Command, io: Io): void {
     .option('--on <score>', `which score: ${ON.join(', ')}`, scoreOf, 'total')
     .option('--history <file>', 'her earlier protocols, to learn from')
     .option('--field <file>', 'rivals of the event, for the chance of a place: layouts, or {"mean", "sd"} lines')
+    .option('--video <answer>', 'will the panel have video review: yes or no; unlike events then count less', videoOf)
     .option('--sensitivity', 'what one per cent more reliability brings, element by element')
     .option('--pmf', 'with the whole distribution (JSON)')
     .option('--rulebook <id>', 'use this rulebook')

@@ -1,16 +1,9 @@
-import { seasonLines, seasonProgram, seasonView, type SeasonProgram, type Video } from '../../season/index.ts';
-import { readEarlier } from '../earlier-protocols.ts';
+import { seasonLines, seasonProgram, seasonView, type SeasonProgram } from '../../season/index.ts';
+import { readEarlier, videoOf } from '../earlier-protocols.ts';
 import { UsageError, type Io } from '../io.ts';
 import { ruleChooser } from '../rules.ts';
 import { wrapped } from '../style.ts';
 import type { SeasonFlags } from './season.ts';
-
-/** Field `video` of a protocol as given: yes, no, true, false; anything else is unknown. */
-function videoOf(given: unknown): Video {
-  const value: unknown = typeof given === 'object' && given !== null && 'video' in given ? given.video : null;
-  if (value === true || value === 'yes') return 'yes';
-  return value === false || value === 'no' ? 'no' : 'unknown';
-}
 
 /** Runs `season` for one skater. */
 export async function answerSeason(io: Io, skater: string, flags: SeasonFlags): Promise<void> {
@@ -25,7 +18,7 @@ export async function answerSeason(io: Io, skater: string, flags: SeasonFlags): 
   protocols.forEach((protocol, i) => {
     if (protocol.skater !== skater) return;
     const chosen = rules.choose(protocol);
-    if (chosen.ok) programs.push(seasonProgram(protocol, chosen.value, i, videoOf(given[i])));
+    if (chosen.ok) programs.push(seasonProgram(protocol, chosen.value, i, videoOf(given[i]) ?? 'unknown'));
   });
   if (programs.length === 0) {
     const known = [...new Set(protocols.flatMap((p) => p.skater ?? []))];

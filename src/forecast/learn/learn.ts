@@ -52,14 +52,18 @@ function offsetOf(programs: readonly EarlierProgram[], weights: readonly number[
   return sum / (n + OFFSET_STRENGTH);
 }
 
-/** Sorts her earlier programs (both segments) by what they tell about each planned element. */
+/**
+ * Sorts her earlier programs (both segments) by what they tell about each planned element. `likeness`
+ * lowers the weight of events unlike the one to come (1 where alike or unknown).
+ */
 export function ownRecord(
   planned: readonly Element[],
   programs: readonly EarlierProgram[],
   rules: ChosenRules,
   priors: Priors,
+  likeness: readonly number[] = [],
 ): OwnRecord {
-  const weights = recencyWeights(programs, rules.ageGroup);
+  const weights = recencyWeights(programs, rules.ageGroup).map((w, i) => w * (likeness[i] ?? 1));
   return {
     programs,
     weights,
