@@ -92,6 +92,18 @@ describe('what is missing', () => {
     expect(pcs).toBe(5607);
   });
 
+  it('a factor that the rulebook does not know either: the sums are not told, and that is said', () => {
+    const { pcs, total, warnings } = sheet({
+      body: 'us',
+      category: 'novice women',
+      components: ['Composition', 'Presentation', 'Skating Skills'].map((name) => ({ name, marks: [5, 5, 5] })),
+      total: 31.95,
+      deductions: 0,
+    });
+    expect([pcs, total]).toEqual([null, null]);
+    expect(warnings.join()).toContain('No component factor is printed');
+  });
+
   it('a line of components: their sum is not told, unless the printed one is that of the rest', () => {
     const components = [{ name: 'Composition', factor: 2.67, marks: [7, 7, 7], score: 7 }];
     expect(sheet({ components, pcs: 50 })).toMatchObject({ pcs: null, findings: [] });

@@ -146,9 +146,11 @@ const unknownValues = (rows: Rows, rules: ChosenRules): readonly string[] =>
       : [],
   );
 
-/** A sheet that closes with a factor of its own keeps it, but says so. */
+/** A sheet that closes with a factor of its own keeps it, but says so; without any factor the sums are not told. */
 function factorWarning(protocol: Protocol, rows: Rows, rules: ChosenRules): string | null {
   const known = rules.values.components(rules.category, rules.segment).factor;
+  if (rows.components.some((row) => row.score !== null && row.factor === null))
+    return `No component factor is printed, and rulebook ${rules.id} knows none for ${rules.category}, ${rules.segment}: the component score and the total stand unchecked.`;
   const other = rows.components.find((row) => row.factor !== null && known !== null && row.factor !== known)?.factor;
   if (known === null || other == null || protocol.category === null || protocol.segment === null) return null;
   return `The sheet's component factor ${shownPoints(other)} is not that of rulebook ${rules.id} for ${rules.category}, ${rules.segment} (${shownPoints(known)}); the sheet's is used.`;
