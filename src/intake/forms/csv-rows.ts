@@ -1,9 +1,3 @@
-/** Rows of a CSV text and what separates its cells. */
-export interface Csv {
-  readonly separator: string;
-  readonly rows: readonly (readonly string[])[];
-}
-
 const SEPARATORS = [';', '\t', ',', '|'] as const;
 const SAMPLE = 40;
 
