@@ -11,6 +11,7 @@ import { ok, type Result } from '../../notation/index.ts';
 import type { ChosenRules } from '../../rulebook/index.ts';
 import type { Inventory } from '../../scoring/index.ts';
 import { segmentRules } from '../segment-rules.ts';
+import { couplingOf } from './contested.ts';
 import { findConflict } from './conflict.ts';
 import { searchExpected, type SearchResult } from './expected.ts';
 import { fallScale } from './falls.ts';
@@ -103,6 +104,13 @@ function unknownRules(setting: Setting): readonly string[] {
   ];
 }
 
+/** With a form of the day the search is exact only where nothing in the best layout hangs together. */
+function isApart({ found }: SearchResult, setting: Setting): boolean {
+  const jumps = (found[0]?.what ?? []).map(({ what }) => what).filter((m) => m.item.element.kind === 'jump');
+  const scale = fallScale(setting.rules) ?? [];
+  return couplingOf(jumps, setting.rules).components.length === 0 && new Set(scale).size <= 1;
+}
+
 function answer(
   setting: Setting,
   objective: Objective,
@@ -117,7 +125,8 @@ function answer(
   layouts.sort(byWorth);
   const best = layouts[0]?.value ?? null;
   const bound = result.finished && best !== null ? best : result.bound;
-  return ok({ proven: result.finished, bound, layouts, searched: result.searched });
+  const proven = result.finished && (setting.model.formSd === 0 || isApart(result, setting));
+  return ok({ proven, bound, layouts, searched: result.searched });
 }
 
 /**
@@ -144,7 +153,10 @@ export function bestLayouts(
     ];
     return ok({ ...head, ...NO_LAYOUT, proven: false, conflict, warnings });
   }
-  const setting = prepare(inventory, model, pool.value, rules, shouldStop);
+  // Deductions are learnt only where something of a layout is; entries left out of the pool do not count.
+  const stated = pool.value.items.every((item) => item.uses.every((i) => inventory.elements[i]?.outcomes != null));
+  const usable = stated ? { ...model, otherDeductions: [] } : model;
+  const setting = prepare(inventory, usable, pool.value, rules, shouldStop);
   const notes = [...warnings, ...unknownRules(setting), ...formWarning(setting, objective)];
   const result =
     objective.kind === 'expected'

@@ -39,7 +39,7 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
       scale,
     );
     const value = ordered.value + others.value + falls;
-    const program = programOf(ordered.order, others.order);
+    const program = programOf(ordered.order, others.order, setting.latePenalty);
     evaluated++;
     best.add(contentOf(program), value, 0, program);
   };

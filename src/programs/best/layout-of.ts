@@ -1,15 +1,17 @@
 import { distributionOf, type Pmf, type ProgramElement, type ProgramModel } from '../../forecast/index.ts';
 import type { Result } from '../../notation/index.ts';
 import type { Measured } from './measured.ts';
-import { arrange, type Placed } from './places.ts';
+import { arrange, arrangeFreely, type Placed } from './places.ts';
 import type { Setting } from './search.ts';
 
 /** A whole layout: every element in skating order with its place. */
 export type Program = readonly Placed<Measured>[];
 
 /** Jumps in their order and places, the others spread between them. */
-export const programOf = (jumps: readonly Placed<Measured>[], rest: readonly Measured[]): Program =>
-  arrange(jumps, rest);
+export function programOf(jumps: readonly Placed<Measured>[], rest: readonly Measured[], latePenalty: number): Program {
+  const indifferent = latePenalty === 0 && jumps.every((j) => j.place !== 'bonus');
+  return indifferent ? arrangeFreely(jumps, rest) : arrange(jumps, rest);
+}
 
 /** Grades of a late jump with the coach's penalty, kept on the scale. */
 function outcomesAt(m: Measured, late: boolean, setting: Setting): ProgramElement['outcomes'] {

@@ -38,6 +38,13 @@ export function arrange<T>(jumps: readonly Placed<T>[], others: readonly T[]): r
   return [...woven(early, earlyOthers), ...woven(late, lateOthers)];
 }
 
+/** Where no place in the program makes a difference the others are spread between all jumps. */
+export const arrangeFreely = <T>(jumps: readonly Placed<T>[], others: readonly T[]): readonly Placed<T>[] =>
+  woven(
+    jumps,
+    others.map((what): Placed<T> => ({ what, place: 'early' })),
+  );
+
 /** Spreads the second list evenly behind the first. */
 function woven<T>(first: readonly T[], second: readonly T[]): readonly T[] {
   const result: T[] = [];

@@ -241,7 +241,7 @@ class TailSearch {
     const around = free.reduce((sum, m) => plus(sum, fine.at(m.what, PLACE_INDEX[m.place])), fine.restGrid(rest));
     const [most, ...more] = [...groups].sort((a, b) => b.orders.length - a.orders.length);
     if (most === undefined) {
-      this.evaluate(programOf(placing.members, others));
+      this.evaluate(programOf(placing.members, others, setting.latePenalty));
       return;
     }
     const visit = (left: typeof groups, grid: Grid, chosen: readonly (readonly Placed<Measured>[])[]): void => {
@@ -262,7 +262,7 @@ class TailSearch {
         .sort((a, b) => b.bound - a.bound);
       for (const { order, bound } of ranked) {
         if (this.cannotWin(bound, expected)) break;
-        this.evaluate(programOf(inParts([free, ...chosen, order]), others));
+        this.evaluate(programOf(inParts([free, ...chosen, order]), others, setting.latePenalty));
       }
     };
     visit(more, around, []);

@@ -77,6 +77,22 @@ export function optionsAfter(planned: readonly Planned[], no: number): readonly 
   });
 }
 
+const countTails = (elements: readonly Element[]): ReadonlyMap<string, number> => {
+  const counts = new Map<string, number>();
+  for (const element of elements) {
+    if (element.kind !== 'jump') continue;
+    for (const jump of element.jumps.slice(1)) counts.set(key([jump]), (counts.get(key([jump])) ?? 0) + 1);
+  }
+  return counts;
+};
+
+/** No tail more often than the program has it: a plan B puts back, it adds no attempts. */
+function addsNothing(planned: readonly Planned[], no: number, changes: Changes): boolean {
+  const before = countTails(planned.map((p) => p.element));
+  const after = countTails(planned.flatMap((p) => (p.no === no ? [] : [changes.get(p.no) ?? p.element])));
+  return [...after].every(([name, times]) => times <= (before.get(name) ?? 0));
+}
+
 /** Points that one more change must bring to be worth remembering. */
 const SIMPLICITY: Hundredths = 20;
 
@@ -97,6 +113,7 @@ export function bestContinuation(
   let best = plain;
   const consider = (list: readonly Option[]): void => {
     const changes = new Map(list.map((o) => [o.no, o.element] as const));
+    if (!addsNothing(planned, mishap.no, changes)) return;
     const { points } = skate(planned, new Map([...start, ...changes]), rules);
     const charge = (c: Changes): number => c.size * SIMPLICITY;
     if (points - charge(changes) > best.points - charge(best.changes)) best = { changes, points };
