@@ -1,5 +1,5 @@
 import type { ChosenRules } from '../rulebook/index.ts';
-import { audit, type Layout, type AuditOptions, type PanelRule, type Protocol } from '../scoring/index.ts';
+import { audit, type Audit, type AuditOptions, type Layout, type PanelRule, type Protocol } from '../scoring/index.ts';
 import { adviceFor } from './advice.ts';
 import { feedbackOf } from './feedback.ts';
 import { fieldLines, judgesDiffered, type Field } from './field.ts';
@@ -54,7 +54,7 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
     field: fieldLines(protocol, options.field ?? null, panel),
     spread: judgesDiffered(protocol),
     program: programOf(protocol, lines, panel),
-    checked: figuresOf(protocol),
+    checked: figuresOf(protocol, audited),
     warnings: [
       ...new Set([
         ...protocol.warnings,
@@ -119,9 +119,21 @@ const headOf = (protocol: Protocol, rules: ChosenRules): ReadingHead => ({
   provisional: rules.values.provisional,
 });
 
-/** Printed figures that the audit compares. */
-function figuresOf(protocol: Protocol): number {
-  const ofElements = protocol.elements.flatMap((one) => [one.base, one.goe, one.score]);
-  const ofSums = [...protocol.components.map((one) => one.score), protocol.tes, protocol.pcs, protocol.total];
-  return [...ofElements, ...ofSums].filter((one) => one !== null).length;
+/** Printed figures that the audit could compare: where it knows no figure of its own, none was compared. */
+function figuresOf(protocol: Protocol, audited: Audit): number {
+  const pairs = [
+    ...protocol.elements.flatMap((printed, i) => {
+      const own = audited.elements[i];
+      return [
+        [printed.base, own?.base],
+        [printed.goe, own?.goe],
+        [printed.score, own?.score],
+      ];
+    }),
+    ...protocol.components.map((printed, i) => [printed.score, audited.components[i]?.score]),
+    [protocol.tes, audited.tes],
+    [protocol.pcs, audited.pcs],
+    [protocol.total, audited.total],
+  ];
+  return pairs.filter(([printed, own]) => printed != null && own != null).length;
 }

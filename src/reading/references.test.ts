@@ -253,3 +253,10 @@ describe('layout: the planned elements', () => {
     expect(reading.warnings.join(' ')).toMatch(/No layout fits/);
   });
 });
+
+it('counts as compared the printed figures alone that the audit has a figure of its own for', () => {
+  const element = { code: '2A', base: 3.3, goe: 0, score: 3.3, marks: five(0) };
+  expect(readForm(sheetOf([element], { tes: 3.3 })).checked).toBe(4);
+  // Without components no total can be told: the printed one stands unchecked.
+  expect(readForm(sheetOf([element], { tes: 3.3, total: 40 })).checked).toBe(4);
+});
