@@ -34,7 +34,7 @@ const NOTHING: DeductionLines = { items: [], totals: [] };
 export function readDeductions(text: string): DeductionLines {
   const items: PrintedDeduction[] = [];
   const totals: number[] = [];
-  if (!/\p{L}.*\d[.,]\d/u.test(text)) return NOTHING;
+  if (!/\d[.,]\d/.test(text)) return NOTHING;
   for (const match of text.slice(0, 240).matchAll(ITEM)) {
     const [, label = '', before, times, number = '', after] = match;
     const value = pointsOf(number);
