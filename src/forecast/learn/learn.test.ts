@@ -160,6 +160,12 @@ describe('outcomes learnt', () => {
     expect(short(4)).toBeGreaterThan(0.4);
   });
 
+  it('keep an element whose value nobody knows, so that it is told and not taken as 0', () => {
+    const unknown = [elementOf('ChSt1')];
+    const outcomes = learnElement(unknown, 0, null, ownRecord(unknown, [], rules, priors), rules, priors);
+    expect(outcomes.map((o) => formatElement(o.element))).toContain('ChSt1');
+  });
+
   it('never confirm a level above the category’s cap', () => {
     const novice = rulesOf('2023/24', 'advanced novice women', 'free');
     const record = ownRecord(plan, [], novice, priors);

@@ -107,11 +107,17 @@ function levelTries(plan: Element, index: number, record: OwnRecord): readonly W
   });
 }
 
-/** Leaves out what the rulebook has no value for (a reduced spin that its season does not list). */
+/** An element of which more than this share would be left out is not known: nothing may be left out then. */
+const MOST_LEFT_OUT = 0.5;
+
+/**
+ * Leaves out what the rulebook has no value for (a reduced spin that its season does not list). Where
+ * that is most of the element, its value is unknown, never 0: all stays, and whoever adds points says so.
+ */
 function valued(outcomes: readonly SkatedOutcome[], rules: ChosenRules): readonly SkatedOutcome[] {
   const kept = outcomes.filter((o) => elementValue(rules.values, o.element).unknown.length === 0);
   const total = kept.reduce((sum, o) => sum + o.p, 0);
-  return total > 0 ? kept.map((o) => ({ ...o, p: o.p / total })) : outcomes;
+  return total > 1 - MOST_LEFT_OUT ? kept.map((o) => ({ ...o, p: o.p / total })) : outcomes;
 }
 
 const DEFAULT_CAP = null;
