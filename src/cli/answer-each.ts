@@ -21,6 +21,16 @@ export interface AnswerOptions {
 /** At most this many lines of trouble are told to people when nothing could be read. */
 const TOLD = 5;
 
+/** After so many values without a good one reading ends: this is another kind of file. */
+const PATIENCE = 50_000;
+
+/** A value that could not be read: what is told of it, without the value itself. */
+interface Trouble {
+  readonly id: string | number | null;
+  readonly line: number;
+  readonly problem: Problem;
+}
+
 /**
  * Runs a command over every value of a file or of standard input, in order and in bounded memory.
  * `--json`: one compact JSON value per input value, error lines among good ones. Nothing readable:
@@ -32,14 +42,16 @@ export async function answerEach(
   options: AnswerOptions,
   answer: (value: unknown) => Result<Answer> | Promise<Result<Answer>>,
 ): Promise<void> {
-  const held: { readonly value: InputValue; readonly problem: Problem }[] = [];
+  const held: Trouble[] = [];
   let good = 0;
   for await (const value of readValues(file, io, options.other)) {
     const result = value.read.ok ? await answer(value.read.value) : value.read;
-    if (!result.ok && good === 0) held.push({ value, problem: result.error });
-    else if (!result.ok) await tellTrouble(io, file, options, value, result.error);
-    else {
-      for (const one of held.splice(0)) await tellTrouble(io, file, options, one.value, one.problem);
+    if (!result.ok) {
+      const trouble: Trouble = { id: givenId(value), line: value.line, problem: result.error };
+      if (good > 0) await tellTrouble(io, file, options, trouble);
+      else if (held.push(trouble) >= PATIENCE) break;
+    } else {
+      for (const one of held.splice(0)) await tellTrouble(io, file, options, one);
       good += 1;
       await tell(io, options, value, result.value);
     }
@@ -54,16 +66,11 @@ async function tell(io: Io, options: AnswerOptions, value: InputValue, answer: A
   if (text !== '') await io.out(`${text}\n`);
 }
 
-async function tellTrouble(
-  io: Io,
-  file: string,
-  options: AnswerOptions,
-  value: InputValue,
-  problem: Problem,
-): Promise<void> {
+async function tellTrouble(io: Io, file: string, options: AnswerOptions, trouble: Trouble): Promise<void> {
   io.exit(1);
-  if (options.json) await io.out(`${JSON.stringify({ id: givenId(value), line: value.line, error: problem })}\n`);
-  else io.err(`${located(file, value, problem)}\n`);
+  const { id, line, problem } = trouble;
+  if (options.json) await io.out(`${JSON.stringify({ id, line, error: problem })}\n`);
+  else io.err(`${located(file, trouble)}\n`);
 }
 
 const withGivenId = (json: object, value: InputValue): object => {
@@ -79,19 +86,23 @@ function givenId(value: InputValue): string | number | null {
 }
 
 /** `sheet.jsonl, line 3: elements[2].goe: found …`; the line is not said twice. */
-function located(file: string, value: InputValue, problem: Problem): string {
+function located(file: string, { line, problem }: Trouble): string {
   const name = file === '-' ? 'standard input' : file;
   if (problem.at === file) return describeProblem({ ...problem, at: name });
   const told = describeProblem(problem);
-  return problem.at.startsWith('line ') ? `${name}, ${told}` : `${name}, line ${value.line}: ${told}`;
+  return problem.at.startsWith('line ') ? `${name}, ${told}` : `${name}, line ${line}: ${told}`;
 }
 
-function nothingReadable(
-  file: string,
-  held: readonly { readonly value: InputValue; readonly problem: Problem }[],
-): string {
+function nothingReadable(file: string, held: readonly Trouble[]): string {
   const name = file === '-' ? 'standard input' : file;
   if (held.length === 0) return `${name}: nothing to read in it. Check that this is the right file.`;
-  const told = held.slice(0, TOLD).map((one) => located(file, one.value, one.problem));
-  return [...told, ...(held.length > TOLD ? [`… and ${held.length - TOLD} more.`] : [])].join('\n');
+  const told = held.slice(0, TOLD).map((one) => located(file, one));
+  return [...told, ...more(held.length)].join('\n');
 }
+
+const more = (count: number): readonly string[] =>
+  count >= PATIENCE
+    ? [`… and so on: none of the first ${count} values can be read. Check that this is the right file.`]
+    : count > TOLD
+      ? [`… and ${count - TOLD} more.`]
+      : [];

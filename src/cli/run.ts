@@ -5,12 +5,14 @@ import { Command, CommanderError } from 'commander';
 import { COMMANDS } from './commands/index.ts';
 import { UsageError, type Io } from './io.ts';
 import { useOverlays } from './overlays.ts';
+import { guarded } from './terminal.ts';
 
 /**
  * Runs one command line, without the names of program and file: `run(['audit', 'sheet.json'], io)`.
  * Never throws; what went wrong is said in one message on standard error.
  */
-export async function run(words: readonly string[], io: Io): Promise<void> {
+export async function run(words: readonly string[], world: Io): Promise<void> {
+  const io = guarded(world);
   try {
     await programFor(io).parseAsync([...words], { from: 'user' });
   } catch (error) {
