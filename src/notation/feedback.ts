@@ -5,9 +5,10 @@ import type { BasicPosition, KeyPoint } from './vocabulary.ts';
 
 /** Letters of one sequence: three are usual, a fourth is still read (and flagged by `levels`). */
 const MAX_LETTERS = 4;
-const PREFIX = /\+?[ ]*(?:kp|key[ ]?points?)?[ ]*[:=+-]?[ ]*/y;
-const KEY_POINT_RUN = /[ynt](?:[ /,.;|-]*[ynt])*(?![a-z0-9])/y;
-const POSITION_RUN = /n[ ]?[csu](?:[ /,.;|+-]*n[ ]?[csu])*(?![a-z0-9])/y;
+// Every repetition is bounded: megabytes of one letter would else overflow the stack of the expression.
+const PREFIX = /\+?[ ]{0,40}(?:kp|key[ ]?points?)?[ ]{0,40}[:=+-]?[ ]{0,40}/y;
+const KEY_POINT_RUN = /[ynt](?:[ /,.;|-]{0,40}[ynt]){0,20}(?![a-z0-9])/y;
+const POSITION_RUN = /n[ ]?[csu](?:[ /,.;|+-]{0,40}n[ ]?[csu]){0,20}(?![a-z0-9])/y;
 const POSITION_NAMES: Readonly<Record<string, BasicPosition>> = { c: 'camel', s: 'sit', u: 'upright' };
 const POSITION_LETTERS: Readonly<Record<BasicPosition, string>> = { camel: 'NC', sit: 'NS', upright: 'NU' };
 

@@ -153,6 +153,15 @@ describe('laws of the notation', () => {
     );
   });
 
+  it('reads megabytes of one letter without a fault of its own', () => {
+    const text = 'Y'.repeat(5_000_000);
+    for (const result of [parseFeedback(text), parseCode(`StSq2 ${text}`), parseFeedback('N'.repeat(5_000_000))]) {
+      expect(result.ok).toBe(false);
+      expect(JSON.stringify(result).length).toBeLessThan(2000);
+    }
+    expect(parseFeedback('YYNNYYN')).toMatchObject({ ok: false, error: { code: 'feedback.too-many' } });
+  });
+
   it('answers a long repeat of any sign without growing its message', () => {
     for (const unit of ['3', '3T+', '<', 'F', 'C', 'y ', 'n s ', '+SEQ', ' ', '+', '３', 'СЅ']) {
       for (const head of ['', 'StSq2 ', 'CCoSp3V ', '3T']) {
