@@ -21,6 +21,7 @@ import { calendarRoutes } from './routes-calendar.ts';
 import { recordRoutes } from './routes-records.ts';
 import { reportRoutes } from './routes-reports.ts';
 import { sheetRoutes } from './routes-sheets.ts';
+import { startRoutes } from './routes-start.ts';
 
 export interface AppOptions {
   readonly connection: Connection;
@@ -65,6 +66,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   await app.register((room, _options, done) => {
     const routes = room as unknown as App;
     recordRoutes(routes, context);
+    startRoutes(routes, context);
     exchangeRoutes(routes, context);
     jobRoutes(routes, context);
     sheetRoutes(routes, context);

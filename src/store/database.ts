@@ -14,6 +14,8 @@ export interface RecordTable {
   /** Date or name by which lists of the kind are ordered. */
   sort: string;
   record: string;
+  /** 1: a protocol that is not released; null: everything else. */
+  held: number | null;
 }
 
 export interface SheetTable {

@@ -1,6 +1,7 @@
 /** Door of the room `store`: what a coach keeps, on SQLite or PostgreSQL. */
 export { connect, type Connection } from './connect.ts';
 export { exportLines, readExport } from './exchange.ts';
+export { heldProtocols, type Held } from './held.ts';
 export { importText } from './import.ts';
 export * from './kinds.ts';
 export { recordStore, type Edit, type ListQuery, type Store } from './records.ts';

@@ -56,4 +56,11 @@ export const migrationsFor = (dialect: 'sqlite' | 'postgres'): Record<string, Mi
         .execute();
     },
   },
+  '2026-11-25-held': {
+    async up(db: Kysely<unknown>) {
+      await db.schema.alterTable('records').addColumn('held', 'integer').execute();
+      await sql`update records set held = 1 where kind = 'protocols' and record like '%"releasedAt":null%'`.execute(db);
+      await db.schema.createIndex('records_by_held').on('records').columns(['held', 'kind', 'sort', 'id']).execute();
+    },
+  },
 });

@@ -40,7 +40,7 @@ export interface Store {
 /**
  * @param now the clock, as ISO text; given from outside so that tests can hold it.
  */
-export function recordStore({ db }: Connection, now: () => string): Store {
+export function recordStore({ db, dialect }: Connection, now: () => string): Store {
   return {
     get: (kind, id) => read(kind, id),
     list,
@@ -77,7 +77,9 @@ export function recordStore({ db }: Connection, now: () => string): Store {
     if (query.competitionId !== undefined) rows = rows.where('competition_id', '=', query.competitionId);
     if (query.segment !== undefined) rows = rows.where('segment', '=', query.segment);
     if (query.season !== undefined) rows = rows.where('season', '=', query.season);
-    if (query.find !== undefined) rows = rows.where('sort', 'like', `%${query.find.replace(/[%_]/g, ' ')}%`);
+    // SQLite's like takes small and capital letters for the same, PostgreSQL's does not.
+    const like = dialect === 'postgres' ? 'ilike' : 'like';
+    if (query.find !== undefined) rows = rows.where('sort', like, `%${query.find.replace(/[%_]/g, ' ')}%`);
     const after = query.after;
     if (after !== undefined) {
       rows = rows.where((e) =>
@@ -172,5 +174,6 @@ export function rowOf(kind: Kind, record: unknown): Insertable<RecordTable> {
     season: textOf('season'),
     sort: textOf('date') ?? textOf('at') ?? textOf('savedAt') ?? textOf('due') ?? textOf('name') ?? '',
     record: JSON.stringify(checked),
+    held: kind === 'protocols' && fields.releasedAt === null ? 1 : null,
   };
 }
