@@ -7,7 +7,8 @@ import { Row } from '../../parts/frame.tsx';
 /** One field that finds skaters, events, sheets, and the pages that have no place of their own. */
 export function Find() {
   const [text, setText] = useState('');
-  const skaters = useList('skaters').data ?? [];
+  const wanted = text.trim();
+  const skaters = useList('skaters', { limit: '40', ...(wanted === '' ? {} : { find: wanted }) }).data ?? [];
   const events = useList('competitions').data ?? [];
   const has = (name: string) => name.toLowerCase().includes(text.trim().toLowerCase());
   return (

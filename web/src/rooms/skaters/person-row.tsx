@@ -1,17 +1,18 @@
 import { Link } from '@tanstack/react-router';
 import type { Competition, ProtocolRecord, Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
+import { useList } from '../../data/use.ts';
 import { useThreeSentences } from '../../data/sentences.ts';
 import { day, shortDay } from '../../words/numbers.ts';
 
 interface PersonProps {
   readonly skater: Skater;
   readonly events: readonly Competition[];
-  readonly protocols: readonly ProtocolRecord[];
 }
 
 /** One skater on the start page: three sentences, three ways in, the next date. */
-export function Person({ skater, events, protocols }: PersonProps) {
+export function Person({ skater, events }: PersonProps) {
+  const protocols = useList('protocols', { skaterId: skater.id }).data ?? [];
   const newest = protocols.toSorted((a, b) => (a.date ?? '').localeCompare(b.date ?? '')).at(-1);
   return (
     <section className="row person">

@@ -1,43 +1,67 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
-import type { Competition, ProtocolRecord, Skater } from '../../data/api.ts';
+import { api, type Competition, type Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
 import { useList } from '../../data/use.ts';
 import { ahead, Weeks, type WeekMark } from '../../figures/weeks.tsx';
-import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
 import { day, shortDay } from '../../words/numbers.ts';
 import { Person } from './person-row.tsx';
 
 /** The start: what waits today, the next eight weeks, each skater in three sentences. */
 export function Skaters() {
-  const skaters = useList('skaters');
+  const pages = useSkaterPages();
   const competitions = useList('competitions');
-  const protocols = useList('protocols');
+  if (pages.data === undefined) {
+    return pages.error === null ? (
+      <p className="quiet">Looking it up.</p>
+    ) : (
+      <p className="problem" role="alert">
+        {pages.error.message}
+      </p>
+    );
+  }
+  const active = pages.data.pages.flat().filter((s) => !s.archived);
+  if (active.length === 0 && !pages.hasNextPage) return <Empty />;
+  const events = competitions.data ?? [];
   return (
-    <Asked query={skaters}>
-      {(all) => {
-        const active = all.filter((s) => !s.archived);
-        if (active.length === 0) return <Empty />;
-        const events = competitions.data ?? [];
-        return (
-          <>
-            <Waiting skaters={active} protocols={protocols.data ?? []} events={events} />
-            <Row about="Next eight weeks" wide className="ahead">
-              <WeeksOf events={events} skaters={active} />
-            </Row>
-            {active.map((skater) => (
-              <Person
-                key={skater.id}
-                skater={skater}
-                events={events}
-                protocols={(protocols.data ?? []).filter((p) => p.skaterId === skater.id)}
-              />
-            ))}
-          </>
-        );
-      }}
-    </Asked>
+    <>
+      <Waiting events={events} />
+      <Row about="Next eight weeks" wide className="ahead">
+        <WeeksOf events={events} skaters={active} />
+      </Row>
+      {active.map((skater) => (
+        <Person key={skater.id} skater={skater} events={events} />
+      ))}
+      {pages.hasNextPage && (
+        <Row about="More skaters" notes={<p>“Find” reaches every skater by name.</p>}>
+          <button type="button" className="btn" onClick={() => void pages.fetchNextPage()}>
+            Show {SHOWN} more
+          </button>
+        </Row>
+      )}
+    </>
   );
+}
+
+const SHOWN = 40;
+
+/** Skaters by name, forty at a time: the page does not grow with the club. */
+const useSkaterPages = () =>
+  useInfiniteQuery({
+    queryKey: ['skaters', 'pages'],
+    queryFn: ({ pageParam }) =>
+      api.list('skaters', {
+        limit: String(SHOWN),
+        ...(pageParam === null ? {} : { afterSort: pageParam.name, afterId: pageParam.id }),
+      }),
+    initialPageParam: null as Skater | null,
+    getNextPageParam: (page) => (page.length < SHOWN ? null : (page.at(-1) ?? null)),
+  });
+
+interface Held {
+  readonly count: number;
+  readonly newest: readonly { readonly id: string; readonly name: string; readonly segment: string }[];
 }
 
 /** The first start: one thing to try now. */
@@ -61,16 +85,10 @@ function Empty() {
   );
 }
 
-interface WaitingProps {
-  readonly skaters: readonly Skater[];
-  readonly protocols: readonly ProtocolRecord[];
-  readonly events: readonly Competition[];
-}
-
-function Waiting({ skaters, protocols, events }: WaitingProps) {
+function Waiting({ events }: { events: readonly Competition[] }) {
   const date = today();
-  const names = new Map(skaters.map((s) => [s.id, s]));
-  const held = protocols.filter((p) => p.releasedAt === null && names.has(p.skaterId));
+  const asked = useQuery({ queryKey: ['protocols', 'held'], queryFn: () => api.ask<Held>('/api/held') });
+  const held = asked.data ?? { count: 0, newest: [] };
   const due = events
     .flatMap((e) => e.deadlines.map((d) => ({ ...d, event: e.name })))
     .filter((d) => d.date >= date)
@@ -79,20 +97,20 @@ function Waiting({ skaters, protocols, events }: WaitingProps) {
     <Row about={new Date(`${date}T12:00:00`).toLocaleDateString(undefined, { weekday: 'long' })}>
       <h1>{day(date)}</h1>
       <ul className="sums wait" style={{ marginTop: '.75rem' }}>
-        {held.length > 0 && (
+        {held.count > 0 && (
           <li>
-            <span className="n">{held.length}</span>
+            <span className="n">{held.count}</span>
             <p>
-              <b>{held.length === 1 ? 'reading is not released: ' : 'readings are not released: '}</b>
-              {held.slice(-3).map((p, i) => (
+              <b>{held.count === 1 ? 'reading is not released: ' : 'readings are not released: '}</b>
+              {held.newest.map((p, i) => (
                 <span key={p.id}>
                   {i > 0 && ', '}
                   <Link to="/reading/$id" params={{ id: p.id }}>
-                    {names.get(p.skaterId)?.name}’s {p.segment === 'free' ? 'free skate' : 'short program'}
+                    {p.name}’s {p.segment === 'free' ? 'free skate' : 'short program'}
                   </Link>
                 </span>
               ))}
-              {held.length > 3 && ` and ${held.length - 3} more`}.
+              {held.count > held.newest.length && ` and ${held.count - held.newest.length} more`}.
             </p>
           </li>
         )}
@@ -106,7 +124,7 @@ function Waiting({ skaters, protocols, events }: WaitingProps) {
             </p>
           </li>
         ))}
-        {held.length === 0 && due.length === 0 && (
+        {held.count === 0 && due.length === 0 && (
           <li>
             <span className="n">0</span>
             <p>Nothing waits.</p>
