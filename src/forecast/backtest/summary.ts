@@ -96,6 +96,6 @@ const hundredths = (x: number): number => Math.round(x * 100) / 100;
 export function predictionOf(id: string | null, forecast: Forecasted | null): Prediction {
   if (forecast === null) return { id, quantiles: null, mean: null, n: 0 };
   const values = quantilesOf(forecast.model, LEVELS);
-  const quantiles = Object.fromEntries(LEVELS.map((level, i) => [level.toFixed(2), hundredths(values[i] ?? 0)]));
+  const quantiles = Object.fromEntries(LEVELS.map((level, i) => [String(level), hundredths(values[i] ?? 0)]));
   return { id, quantiles, mean: hundredths(forecast.model.mean), n: forecast.n };
 }
