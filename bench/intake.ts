@@ -44,7 +44,7 @@ async function readBackAll(form: Form): Promise<number> {
     sum.silent += result.silent.length;
     sum.doubts += result.doubts;
     sum.problems += result.problems.length;
-    errors.push(...result.silent);
+    errors.push(...result.problems, ...result.silent);
   }
   console.log(
     JSON.stringify({ bench: 'read-back', form: form.name, producer: form.producer, ...sum, first: errors.slice(0, 5) }),

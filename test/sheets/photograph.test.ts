@@ -13,16 +13,16 @@ const noBrowser = (): never => {
 
 describe('a phone picture (2 degrees, perspective, blur, uneven light, JPEG, 300 dpi)', () => {
   it.each([
-    ['harbour', [protocols[2]]],
-    ['lac', [protocols[0], protocols[1]]],
-  ])('of the form %s: at least 95 %% of figures right, every other one in doubt', async (name, sheets) => {
+    { name: 'harbour', from: 2, to: 3 },
+    { name: 'lac', from: 0, to: 2 },
+  ])('of the form $name: at least 95 % of figures right, every other one in doubt', async ({ name, from, to }) => {
     const form = FORMS.find((one) => one.name === name);
-    const shown = sheets.filter((one) => one !== undefined);
     expect(form).toBeDefined();
     if (form === undefined) return;
-    const pdf = await pdfOf(shown, form, noBrowser);
-    const result = await readBack(new Uint8Array(await photograph(pdf, 1, PHONE_SHOT)), shown, form);
+    const sheets = protocols.slice(from, to);
+    const pdf = await pdfOf(sheets, form, noBrowser);
+    const result = await readBack(new Uint8Array(await photograph(pdf, 1, PHONE_SHOT)), sheets, form);
     expect(result.silent).toEqual([]);
     expect(result.right / (result.right + result.doubted)).toBeGreaterThanOrEqual(0.95);
   });
-});
+}, 180_000);

@@ -24,6 +24,7 @@ describe('codes misread in a picture', () => {
     ['FC5p4', 'FCSp4'],
     ['3L2+3T', '3Lz+3T'],
     ['ccosp4', 'CCoSp4'],
+    ['3Lz+337', '3Lz+3T'],
   ])('%s in the column of codes is %s, with little confidence and the old reading kept', (misread, code) => {
     const token = repaired(misread);
     expect(token?.text).toBe(code);

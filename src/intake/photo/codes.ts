@@ -58,7 +58,7 @@ const CONFUSED: Readonly<Record<string, string>> = {
   '5': 'S',
   s: 'S',
   '8': 'SB',
-  '0': 'o',
+  '0': 'oq',
   O: 'o',
   c: 'C',
   G: 'C',
@@ -106,9 +106,12 @@ function repaired(token: Token): string[] {
   return [];
 }
 
+/** One glyph taken for another, or one glyph taken for two. */
 function changedOnce(text: string): string[] {
   const characters = Array.from(text);
-  return characters.flatMap((character, i) =>
+  const replaced = characters.flatMap((character, i) =>
     Array.from(CONFUSED[character] ?? '').map((other) => characters.with(i, other).join('')),
   );
+  const left = characters.length < 5 ? [] : characters.map((_, i) => characters.toSpliced(i, 1).join(''));
+  return [...replaced, ...left];
 }

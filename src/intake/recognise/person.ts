@@ -33,6 +33,7 @@ function fromLabels(lines: readonly Line[]): Person {
   let rank: number | null = null;
   let startNumber: number | null = null;
   const empty = new Set<'rank' | 'startNumber'>();
+  const open: 'skater'[] = [];
   for (const line of lines) {
     if ((isColumnHeader(line) && !hasValues(line)) || line.cells.length > 40) continue;
     line.cells.forEach((cell, i) => {
@@ -49,14 +50,23 @@ function fromLabels(lines: readonly Line[]): Person {
       }
       // A label without its number: the number may be lost.
       if ((label === 'rank' || label === 'startNumber') && whole === null && hasValues(line)) empty.add(label);
-      if (label === 'skater') skater ??= nameAfter(line.cells.slice(i + 1));
+      if (label === 'skater') {
+        const first = skater === null;
+        skater ??= nameAfter(line.cells.slice(i + 1));
+        // Words before a lone number: the last may be a label that is not known, not a part of the name.
+        if (first && endsAtNumber(line.cells.slice(i + 1))) open.push('skater');
+      }
     });
   }
   return {
     skater,
     rank,
     startNumber,
-    doubts: [...empty].filter((name) => (name === 'rank' ? rank : startNumber) === null),
+    doubts: [
+      ...[...empty].filter((name) => (name === 'rank' ? rank : startNumber) === null),
+      ...open,
+      ...(open.length > 0 && startNumber === null ? (['startNumber'] as const) : []),
+    ],
   };
 }
 
@@ -71,6 +81,12 @@ function nameAfter(cells: readonly Cell[]): string | null {
     words.push(cell.text);
   }
   return words.length === 0 ? null : words.join(' ').replace(/^[:\s]+/, '') || null;
+}
+
+/** Three words or more, then a whole number that no label announces. */
+function endsAtNumber(cells: readonly Cell[]): boolean {
+  const end = cells.findIndex((cell) => cell.kind === 'figure' || labelOf(cell.text) !== null);
+  return end >= 3 && cells[end]?.figure?.decimals === 0;
 }
 
 /** A row of the kind “rank, name, nation, start number, totals”. */

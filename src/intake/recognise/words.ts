@@ -62,7 +62,7 @@ export const LABELS: readonly (readonly [RegExp, Label])[] = [
   [/element|élément|\btes\b|technical|technik|techni[qc]|elementi|tekninen|技術点|기술/iu, 'tes'],
   [/total|segment score|\btss\b|gesamt|punktzahl|totale|yhteen|summa|celkem|razem|итог|合計|得点|총점/iu, 'total'],
   [/\brank\b|\bplace\b|platz|\brang\b|\bplac|posto|puesto|sija|pořadí|miejsce|место|順位/iu, 'rank'],
-  [/\bstart|starting|\bstn\b|startn|dossard|ordre|lähtö|滑走順/iu, 'startNumber'],
+  [/\bstart|starting|\bstn\b|startn|dossard|ordre|lähtö|salida|uscita|滑走順/iu, 'startNumber'],
   [/\bname\b|skater|läufer|\bnom\b|nome|nombre|patin|luistel|åkare|名前|選手/iu, 'skater'],
 ];
 
