@@ -33,6 +33,13 @@ const programs = readFileSync(DATA, 'utf8')
 const rounded = (_: string, value: unknown): unknown =>
   typeof value === 'number' ? Math.round(value * 10_000) / 10_000 : value;
 
+/** One line for each table, two levels deep: a data file that can be read and compared. */
+function table(value: unknown, depth: number): string {
+  if (depth === 0 || typeof value !== 'object' || value === null) return JSON.stringify(value, rounded);
+  const rows = Object.entries(value).map(([key, inner]) => `  ${JSON.stringify(key)}: ${table(inner, depth - 1)},`);
+  return `{\n${rows.join('\n')}\n}`;
+}
+
 process.stdout.write(`import type { Priors } from '../learn/priors.ts';
 
 /**
@@ -40,5 +47,6 @@ process.stdout.write(`import type { Priors } from '../learn/priors.ts';
  * internationals under the rules of 2016 to 2018: not calibrated for children, for three judges, or for
  * calls that did not exist then (\`q\`).
  */
-export const OPEN_DATA_PRIORS: Priors = ${JSON.stringify(estimatePriors(programs, SOURCE), rounded, 2)};
+// prettier-ignore
+export const OPEN_DATA_PRIORS: Priors = ${table(estimatePriors(programs, SOURCE), 2)};
 `);
