@@ -7,6 +7,8 @@ import { UsageError, type Io } from '../io.ts';
 import { evidenceFrom } from './program-evidence.ts';
 import type { BestCliOptions } from './best.ts';
 
+/** Layouts that the answer for people looks at, to name the next best and a safe one. */
+const COMPARED = 5;
 /** Most layouts that one answer lists. */
 const MOST = 1000;
 
@@ -52,7 +54,7 @@ export async function bestAnswerer(options: BestCliOptions, io: Io): Promise<(va
     if (!rules.ok) return rules;
     const date = options.date ?? inventory.value.date;
     const result = bestLayouts(inventory.value, rules.value, objective.value, {
-      top: Math.max(top, 2),
+      top: options.json === true ? top : Math.max(top, COMPARED),
       date,
       evidence: evidence(inventory.value),
       shouldStop: stopAfter(seconds),

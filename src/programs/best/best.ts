@@ -104,6 +104,14 @@ function unknownRules(setting: Setting): readonly string[] {
   ];
 }
 
+/** The bound of a search that was stopped, in points or as a chance; null where there is none. */
+function openBound(bound: number, { kind }: Objective, setting: Setting): number | null {
+  if (!Number.isFinite(bound)) return null;
+  if (kind !== 'expected') return bound;
+  const around = pmfOfProgram([], setting);
+  return around.ok ? (bound + moments(around.value).mean) / 100 : null;
+}
+
 /** With a form of the day the search is exact only where nothing in the best layout hangs together. */
 function isApart({ found }: SearchResult, setting: Setting): boolean {
   const jumps = (found[0]?.what ?? []).map(({ what }) => what).filter((m) => m.item.element.kind === 'jump');
@@ -124,7 +132,7 @@ function answer(
   }
   layouts.sort(byWorth);
   const best = layouts[0]?.value ?? null;
-  const bound = result.finished && best !== null ? best : result.bound;
+  const bound = result.finished && best !== null ? best : openBound(result.bound, objective, setting);
   const proven = result.finished && (setting.model.formSd === 0 || isApart(result, setting));
   return ok({ proven, bound, layouts, searched: result.searched });
 }
