@@ -72,3 +72,12 @@ describe('a file of nothing but bad values', () => {
     ]);
   });
 });
+
+describe('a count beyond all measure', () => {
+  it.each([['audit'], ['read']])('is a located error: %s', async (command) => {
+    const form = sheet('x', '3Lz').replace('{', '{"deductions":[{"reason":"fall","count":1000000000,"points":-1}],');
+    const { out, err, code } = await runCli([command, '-'], form);
+    expect([out, code]).toEqual(['', 2]);
+    expect(err).toContain('deductions[0].count: found 1000000000; expected a whole number from 0 to 1000');
+  });
+});

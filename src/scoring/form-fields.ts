@@ -29,7 +29,12 @@ export const text = z.string({ error: 'text' });
 export const truth = z.boolean({ error: 'true or false' });
 export const whole = z.int({ error: 'a whole number' });
 export const positiveWhole = z.int({ error: 'a whole number from 1' }).min(1, { error: 'a whole number from 1' });
-export const count = z.int({ error: 'a whole number from 0' }).min(0, { error: 'a whole number from 0' });
+const EXPECTED_COUNT = 'a whole number from 0 to 1000';
+/** How often something happened in one program; more than the largest is a slip of the pen, or malice. */
+export const count = z
+  .int({ error: EXPECTED_COUNT })
+  .min(0, { error: EXPECTED_COUNT })
+  .max(1000, { error: EXPECTED_COUNT });
 export const finite = z.number({ error: 'a number' });
 export const seconds = z.number({ error: 'seconds from 0' }).min(0, { error: 'seconds from 0' });
 export const spread = z.number({ error: 'a number from 0' }).min(0, { error: 'a number from 0' });

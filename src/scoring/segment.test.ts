@@ -38,6 +38,8 @@ describe('falls', () => {
   it('cost nothing when there is none, and are not known without a scale', () => {
     const unknown = { ...scale('senior women'), falls: null };
     expect(fallPoints(unknown, 0)).toBe(0);
+    // A count that no program has takes neither time nor memory.
+    expect(fallPoints({ ...unknown, falls: [-100, -200] }, 1_000_000_000)).toBe(-200 * 999_999_999 - 100);
     expect(fallPoints(unknown, 1)).toBeNull();
   });
 });

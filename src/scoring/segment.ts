@@ -15,7 +15,8 @@ export function fallPoints(rules: DeductionRules, count: number): Hundredths | n
   const { falls } = rules;
   const last = falls?.at(-1);
   if (falls === null || last === undefined) return null;
-  return Array.from({ length: count }, (_, k) => falls[k] ?? last).reduce((sum, points) => sum + points, 0);
+  const listed = falls.slice(0, count).reduce((sum, points) => sum + points, 0);
+  return listed + Math.max(0, count - falls.length) * last;
 }
 
 /** What a segment is summed from; every part may be unknown. */
