@@ -3,8 +3,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { connect, type Connection } from '../store/index.ts';
-import { buildApp } from './index.ts';
+import { shippedLibrary } from '../rulebook/index.ts';
+import { connect, recordStore, type Connection } from '../store/index.ts';
+import { buildApp, reportPage } from './index.ts';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'edgeledger-reports-'));
 let connection: Connection;
@@ -70,5 +71,23 @@ describe('reports as PDF', () => {
 
   it('an unknown record is a problem, not a page', async () => {
     expect((await app.inject({ method: 'GET', url: '/api/reports/season/nobody' })).statusCode).toBe(404);
+  });
+});
+
+describe('reports with rulebooks of one’s own', () => {
+  it.each([
+    ['reading', 'demo-e5-demo-pia-free'],
+    ['targets', 'demo-pia'],
+  ] as const)('%s: are read with them, not with the shipped ones', async (kind, id) => {
+    const now = (): string => '2025-12-03T10:00:00Z';
+    const asked: string[] = [];
+    const own = shippedLibrary();
+    const rulebook: typeof own.rulebook = (wanted) => {
+      asked.push(wanted);
+      return own.rulebook(wanted);
+    };
+    const library = { ...own, rulebook };
+    await reportPage(kind, id, { store: recordStore(connection, now), now, library });
+    expect(asked).not.toEqual([]);
   });
 });

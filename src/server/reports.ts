@@ -8,7 +8,7 @@ import {
   skaterPage,
   type ReportPage,
 } from '../report/index.ts';
-import { chooseRules, shippedLibrary } from '../rulebook/index.ts';
+import { chooseRules, shippedLibrary, type Library } from '../rulebook/index.ts';
 import { readLayout, readProtocol, type Layout, type Protocol } from '../scoring/index.ts';
 import { threeSentences } from '../season/index.ts';
 import type { RecordOf, Store } from '../store/index.ts';
@@ -22,6 +22,8 @@ export type ReportKind = (typeof REPORT_KINDS)[number];
 export interface ReportSource {
   readonly store: Store;
   readonly now: () => string;
+  /** Somebody's own rulebooks beside the shipped ones; absent: the shipped ones. */
+  readonly library?: Library;
 }
 
 /**
@@ -45,11 +47,11 @@ async function wanted<T>(found: Promise<T | null>, what: string): Promise<T> {
   return record;
 }
 
-async function readingPage({ store }: ReportSource, id: string): Promise<ReportPage> {
+async function readingPage({ store, library }: ReportSource, id: string): Promise<ReportPage> {
   const record = await wanted(store.get('protocols', id), 'protocol');
   if (record.releasedAt === null)
     throw new ServerError('report.held', 'Release the reading first; then it can be printed for her.');
-  const reading = await readingOf(store, record);
+  const reading = await readingOf(store, record, library ?? shippedLibrary());
   const notes = await store.list('notes');
   const goals = await store.list('goals', { skaterId: record.skaterId });
   return skaterPage({
@@ -60,10 +62,10 @@ async function readingPage({ store }: ReportSource, id: string): Promise<ReportP
   });
 }
 
-async function readingOf(store: Store, record: RecordOf<'protocols'>): Promise<Reading> {
+async function readingOf(store: Store, record: RecordOf<'protocols'>, library: Library): Promise<Reading> {
   const protocol = readProtocol(record.form);
   if (!protocol.ok) throw new ServerError('report.unreadable', describeProblem(protocol.error));
-  const chosen = chooseRules(shippedLibrary(), {
+  const chosen = chooseRules(library, {
     body: protocol.value.body ?? undefined,
     season: record.season,
     date: record.date ?? undefined,
@@ -145,7 +147,10 @@ async function targetsPage(context: ReportSource, id: string): Promise<ReportPag
     name: skater.name,
     weeks: next?.name ?? 'the next event',
     habits: goals.filter((g) => g.kind === 'habit' && g.state === 'open').map((g) => g.text),
-    targets: newest === undefined ? [] : skaterAdvice(await readingOf(store, newest)).map((a) => a.text),
+    targets:
+      newest === undefined
+        ? []
+        : skaterAdvice(await readingOf(store, newest, context.library ?? shippedLibrary())).map((a) => a.text),
   });
 }
 

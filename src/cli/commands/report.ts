@@ -1,6 +1,7 @@
 import { writeFile } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { UsageError, type Io } from '../io.ts';
+import { libraryInUse } from '../overlays.ts';
 import { withStore } from '../with-store.ts';
 
 interface Options {
@@ -23,11 +24,13 @@ export function register(program: Command, io: Io): void {
         const known = REPORT_KINDS.find((k) => k === kind);
         if (known === undefined) throw new UsageError(`found "${kind}"; expected one of ${REPORT_KINDS.join(', ')}.`);
         const now = () => new Date().toISOString();
-        const page = await reportPage(known, id, { store: room.recordStore(connection, now), now }).catch(
-          (error: unknown) => {
-            throw error instanceof ServerError ? new UsageError(`${error.message} ${error.detail}`) : error;
-          },
-        );
+        const page = await reportPage(known, id, {
+          store: room.recordStore(connection, now),
+          now,
+          library: libraryInUse(),
+        }).catch((error: unknown) => {
+          throw error instanceof ServerError ? new UsageError(`${error.message} ${error.detail}`) : error;
+        });
         const { pdfOf, wordsOf } = await import('../../report/index.ts');
         if (options.out === undefined) await io.out(`${wordsOf(page)}\n`);
         else {
