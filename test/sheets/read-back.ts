@@ -20,7 +20,9 @@ export async function readBack(bytes: Uint8Array, protocols: readonly SheetProto
     if ('problem' in item) result.problems.push(`${item.problem.code} at ${item.problem.at}`);
     else count(result, item.sheet, protocols[result.sheets], form);
   }
-  if (result.sheets !== protocols.length) result.silent.push(`${protocols.length} sheets read as ${result.sheets}`);
+  // A book that was not read to its end says so by a problem.
+  if (result.sheets !== protocols.length && result.problems.length === 0)
+    result.silent.push(`${protocols.length} sheets read as ${result.sheets}`);
   return result;
 }
 

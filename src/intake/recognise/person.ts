@@ -1,7 +1,9 @@
 import type { Cell, Line } from './cell.ts';
 import { isColumnHeader, textOf } from './heading.ts';
+import { hasLetter, isLabelWord, nameInLine, nameOf, onlyLabels, personLabel, tellsPerson } from './name.ts';
+import { fromPicture } from './picture.ts';
 import { claimsOf, labelOf } from './totals.ts';
-import { AGE_WORDS, NATIONS, PAGE_WORDS, SEGMENT_WORDS } from './words.ts';
+import { AGE_WORDS, PAGE_WORDS, SEGMENT_WORDS } from './words.ts';
 
 /** Who skated; `sure` is false where the sheet does not say which figure is which. */
 export interface Person {
@@ -15,21 +17,32 @@ export interface Person {
 export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>): Person {
   const labelled = fromLabels(lines);
   if (labelled.skater !== null) return labelled;
-  const row = rowOf(lines, totals);
+  const told = lines.findLast((line) => tellsPerson(line) && nameInLine(line) !== null);
+  if (told !== undefined && labelled.rank !== null) return { ...labelled, skater: nameInLine(told) };
+  const row = told ?? rowOf(lines, totals) ?? rowUnderHeads(lines);
   if (row !== undefined) return fromRow(row, lines, labelled);
   return fromPlainLine(lines, labelled);
 }
 
-/** The last line with two of the totals, by their value or by the column heads above them. */
+/** The last line with a name and two of the totals, by their value or by the column heads above them. */
 function rowOf(lines: readonly Line[], totals: ReadonlySet<number>): Line | undefined {
   const claims = claimsOf(lines).filter((one) => one.decimals > 0 && (totals.has(one.value) || one.label !== null));
-  return lines.findLast(
-    (line) => claims.filter((one) => one.line === line).length >= 2 && line.cells.some((cell) => cell.kind === 'word'),
-  );
+  return lines.findLast((line) => claims.filter((one) => one.line === line).length >= 2 && nameInLine(line) !== null);
 }
 
+/** The line under column heads that name both a rank or start number and a name. */
+function rowUnderHeads(lines: readonly Line[]): Line | undefined {
+  return lines.find((line, i) => {
+    const before = lines[i - 1];
+    if (before === undefined || !isHeads(before) || isHeads(line) || !hasWhole(line)) return false;
+    return headOrder(lines, line) !== null && nameInLine(line) !== null;
+  });
+}
+
+const hasWhole = (line: Line): boolean => line.cells.some((cell) => cell.figure?.decimals === 0);
+
 function fromLabels(lines: readonly Line[]): Person {
-  let skater: string | null = null;
+  const names: string[] = [];
   let rank: number | null = null;
   let startNumber: number | null = null;
   const empty = new Set<'rank' | 'startNumber'>();
@@ -51,15 +64,15 @@ function fromLabels(lines: readonly Line[]): Person {
       // A label without its number: the number may be lost.
       if ((label === 'rank' || label === 'startNumber') && whole === null && hasValues(line)) empty.add(label);
       if (label === 'skater') {
-        const first = skater === null;
-        skater ??= nameAfter(line.cells.slice(i + 1));
+        const name = nameAfter(line.cells.slice(i + 1));
+        if (name !== null) names.push(name);
         // Words before a lone number: the last may be a label that is not known, not a part of the name.
-        if (first && endsAtNumber(line.cells.slice(i + 1))) open.push('skater');
+        if (names.length === 1 && endsAtNumber(line.cells.slice(i + 1))) open.push('skater');
       }
     });
   }
   return {
-    skater,
+    skater: names[0] ?? null,
     rank,
     startNumber,
     doubts: [
@@ -73,14 +86,19 @@ function fromLabels(lines: readonly Line[]): Person {
 /** A header names columns only; a line of labels has their values beside them. */
 const hasValues = (line: Line): boolean => line.cells.some((cell) => cell.kind === 'figure' || cell.text.endsWith(':'));
 
-/** Words up to the next label or figure. */
+/** Words up to the next label or figure; words that are all labels are no name. */
 function nameAfter(cells: readonly Cell[]): string | null {
-  const words: string[] = [];
+  const words: Cell[] = [];
   for (const cell of cells) {
     if (cell.kind === 'figure' || labelOf(cell.text) !== null || cell.text.endsWith(':')) break;
-    words.push(cell.text);
+    words.push(cell);
   }
-  return words.length === 0 ? null : words.join(' ').replace(/^[:\s]+/, '') || null;
+  return onlyLabels(words)
+    ? null
+    : words
+        .map((cell) => cell.text)
+        .join(' ')
+        .replace(/^[:\s]+/, '') || null;
 }
 
 /** Three words or more, then a whole number that no label announces. */
@@ -91,42 +109,54 @@ function endsAtNumber(cells: readonly Cell[]): boolean {
 
 /** A row of the kind “rank, name, nation, start number, totals”. */
 function fromRow(row: Line, lines: readonly Line[], labelled: Person): Person {
-  const header = lines.slice(0, lines.indexOf(row)).findLast(isColumnHeader);
-  const wholes = row.cells.filter((cell) => cell.figure?.decimals === 0);
-  const words = row.cells.filter((cell) => cell.figure === null && cell.kind !== 'dash' && labelOf(cell.text) === null);
-  const order = header === undefined ? null : headerOrder(textOf(header));
+  const order = headOrder(lines, row);
+  const wholes = row.cells.filter((cell, i) => cell.figure?.decimals === 0 && personLabel(row, i) === null);
   const [first, second] = wholes.map((cell) => (cell.figure?.value ?? 0) / 100);
   const rankFirst = order !== 'start-first';
+  const skater = nameInLine(row);
+  // Where a label names the start number, the number that the line begins with is the rank.
+  if (labelled.startNumber !== null && labelled.rank === null && wholes.length === 1 && wholes[0] === row.cells[0])
+    return { ...labelled, skater, rank: first ?? null };
   const known = order !== null && wholes.length === (order === 'one' ? 1 : 2);
-  const both = second !== undefined;
+  const doubts =
+    known || (wholes.length === 0 && order === null)
+      ? []
+      : second !== undefined || order !== null
+        ? (['rank', 'startNumber'] as const)
+        : (['rank'] as const);
   return {
-    skater: nameOf(words),
+    skater,
     rank: labelled.rank ?? (rankFirst ? first : second) ?? null,
     startNumber: labelled.startNumber ?? (rankFirst ? second : first) ?? null,
-    doubts:
-      known || (wholes.length === 0 && order === null)
-        ? []
-        : both || order !== null
-          ? ['rank', 'startNumber']
-          : ['rank'],
+    doubts: doubts.filter((name) => labelled[name] === null),
   };
 }
 
-/** Which of rank and start number the header names first; `one`: only the rank; null: neither. */
-function headerOrder(text: string): 'rank-first' | 'start-first' | 'one' | null {
-  const rank = text.search(/rank|place|pl\.|platz|rang|sija|plac|posto|puesto|順位/iu);
-  const start = text.search(/start|stn|dossard|lähtö|滑走/iu);
-  if (rank < 0) return start < 0 ? null : 'start-first';
-  return start < 0 ? 'one' : rank < start ? 'rank-first' : 'start-first';
+/** Which of rank and start number the column heads above a row name first; `one`: only the rank; null: neither. */
+function headOrder(lines: readonly Line[], row: Line): 'rank-first' | 'start-first' | 'one' | null {
+  const cells = headsAbove(lines, row).flatMap((line) => line.cells);
+  const rank = cells.find((cell) => RANK_HEAD.test(cell.text));
+  const start = cells.find((cell) => START_HEAD.test(cell.text));
+  if (rank === undefined) return start === undefined ? null : 'start-first';
+  if (start === undefined) return 'one';
+  const inOrder = rank.x0 === start.x0 ? cells.indexOf(rank) < cells.indexOf(start) : rank.x0 < start.x0;
+  return inOrder ? 'rank-first' : 'start-first';
 }
 
-/** The words of a row without a nation behind the name. */
-function nameOf(words: readonly Cell[]): string | null {
-  const texts = words.map((cell) => cell.text);
-  const last = texts.at(-1);
-  const kept = texts.length > 1 && last !== undefined && NATIONS.has(last) ? texts.slice(0, -1) : texts;
-  return kept.length === 0 ? null : kept.join(' ');
+/** The lines of the last column heads above a row: words of heads are often wrapped over two or three lines. */
+function headsAbove(lines: readonly Line[], row: Line): readonly Line[] {
+  const above = lines.slice(0, lines.indexOf(row));
+  const last = above.findLastIndex(isColumnHeader);
+  let first = last;
+  while (first > 0 && isHeads(above[first - 1])) first--;
+  return last < 0 ? [] : above.slice(first, last + 1);
 }
+
+const RANK_HEAD = /rank|place|^pl\.?$|platz|rang|sija|plac|posto|puesto|順位/iu;
+const START_HEAD = /start|stn|dossard|lähtö|salida|uscita|滑走/iu;
+
+const isHeads = (line: Line | undefined): boolean =>
+  line !== undefined && (isColumnHeader(line) || line.cells.every((cell) => cell.figure === null && isLabelWord(cell)));
 
 /** No totals beside the name: the last plain line above the table, or a numbered one. */
 function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
@@ -135,28 +165,20 @@ function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
     (line) => line.cells[0]?.figure?.decimals === 0 || /^\d{1,3}[.)]$/.test(line.cells[0]?.text ?? ''),
   );
   const line = numbered ?? plain.at(-1);
-  if (line === undefined)
-    return {
-      ...labelled,
-      doubts: [
-        'skater',
-        ...(labelled.rank === null ? (['rank'] as const) : []),
-        ...(labelled.startNumber === null ? (['startNumber'] as const) : []),
-      ],
-    };
+  // What is not on a text is not printed; from a picture it may be lost.
+  const openOf = (person: Omit<Person, 'doubts'>): Person['doubts'] =>
+    UNLABELLED.filter((name) => (person[name] === null ? fromPicture(lines) : labelled[name] === null));
+  if (line === undefined) return { ...labelled, doubts: [...labelled.doubts, ...openOf(labelled)] };
   const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
-  const words = line.cells.filter(
-    (cell) => cell.figure === null && !/^\d{1,3}[.)]$/.test(cell.text) && cell.kind !== 'dash',
+  const skater = nameOf(
+    line.cells.filter((cell) => cell.figure === null && hasLetter(cell) && !/^[([]/.test(cell.text)),
   );
-  const skater = nameOf(words.filter((cell) => !/^[([]/.test(cell.text)));
   const isNew = labelled.rank === null && !Number.isNaN(rank);
-  return {
-    skater,
-    rank: labelled.rank ?? (isNew ? rank : null),
-    startNumber: labelled.startNumber,
-    doubts: ['skater', 'rank', 'startNumber'],
-  };
+  const person = { skater, rank: labelled.rank ?? (isNew ? rank : null), startNumber: labelled.startNumber };
+  return { ...person, doubts: [...new Set([...labelled.doubts, ...openOf(person)])] };
 }
+
+const UNLABELLED = ['skater', 'rank', 'startNumber'] as const;
 
 function couldBeName(line: Line): boolean {
   const text = textOf(line);
@@ -167,6 +189,7 @@ function couldBeName(line: Line): boolean {
     !PAGE_WORDS.test(text) &&
     !line.cells.some((cell) => (cell.figure?.decimals ?? 0) > 0) &&
     ![...AGE_WORDS, ...SEGMENT_WORDS].some(([pattern]) => pattern.test(text)) &&
-    line.cells.every((cell) => labelOf(cell.text) === null)
+    line.cells.every((cell) => labelOf(cell.text) === null) &&
+    !onlyLabels(line.cells)
   );
 }
