@@ -1,6 +1,6 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent, Outlet } from '@tanstack/react-router';
 import { Fragment } from 'react';
-import { Frame } from './parts/frame.tsx';
+import { Frame, Row } from './parts/frame.tsx';
 import { UndoLine, useUndone } from './parts/undo.tsx';
 import { Skaters } from './rooms/skaters/skaters.tsx';
 
@@ -20,7 +20,12 @@ function Root() {
 
 const root = createRootRoute({
   component: Root,
-  notFoundComponent: () => <p className="problem">There is no page at this address. The four rooms are above.</p>,
+  notFoundComponent: () => (
+    <Row about="Not here">
+      <h1>There is no page at this address</h1>
+      <p>The four rooms stand above, on a phone at the foot; Find reaches everything else.</p>
+    </Row>
+  ),
 });
 
 const at = <P extends string>(path: P) => ({ getParentRoute: () => root, path });

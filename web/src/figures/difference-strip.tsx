@@ -52,7 +52,7 @@ export function DifferenceStrip({ a, b, names, seconds }: StripProps) {
           {[...only.a.map((p) => ({ ...p, name: names[0] })), ...only.b.map((p) => ({ ...p, name: names[1] }))]
             .toSorted((x, y) => x.start - y.start)
             .map((p) => (
-              <li key={p.name + p.code + p.start}>
+              <li key={`${p.name} ${p.code} ${p.start}`}>
                 <span className="n">{clock(p.start)}</span>
                 <p>
                   <b>{p.code}</b>, only in {p.name}

@@ -126,13 +126,13 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
             onMove={(id, start) => setNotes((all) => all.map((n) => (n.id === id ? { ...n, start } : n)))}
             onDone={() => edited('Moved.')}
           />
+          {result.check !== null && <Broken check={result.check} notes={shown} seconds={seconds} />}
           <figcaption>
             Jumps are notes on the line of their turns; a beam joins a combination. Below runs the blade: a hop for a
             jump, coils for a spin, waves for steps. Move a note with the mouse, a finger or the arrow keys (with Shift
             by five seconds).
           </figcaption>
         </figure>
-        {result.check !== null && <Broken check={result.check} notes={shown} seconds={seconds} />}
         {result.problem !== null && (
           <p className="problem" role="alert">
             {result.problem}

@@ -5,6 +5,7 @@ import { layoutForm } from '../../data/history.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { signed } from '../../words/numbers.ts';
 import { Mark } from '../rules/rules.tsx';
+import { bare } from './verdicts.tsx';
 
 interface NextProps {
   readonly form: Record<string, unknown>;
@@ -41,10 +42,12 @@ export function NextSeason({ form, layout, skater }: NextProps) {
             : `Base values ${signed(difference)}.`}
         {provisional && <span className="mk">p</span>}
       </p>
-      <ul className="stack" style={{ listStyle: 'none', padding: 0 }}>
+      <ul className="stack" style={{ listStyle: 'none', padding: 0, marginTop: '.5rem' }}>
         {changes.map(({ rule, after }) => (
           <li key={rule} className={`verdict flow ${after?.status === 'met' ? '' : (after?.status ?? '')}`}>
-            {after === null ? `No longer asked: ${rule}.` : after.message}
+            {after === null
+              ? `No longer asked: ${rule}.`
+              : `${after.status === 'unknown' ? 'Not established; as far as known: ' : ''}${bare(after.message)}`}
             {after !== null && <Mark citation={after.citation} />}
           </li>
         ))}

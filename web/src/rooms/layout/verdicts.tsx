@@ -29,6 +29,7 @@ export function Broken({
               {v.message}
               <Mark citation={v.citation} />
               {v.cost !== null && v.cost !== 0 && <> On the day: {points(v.cost)} points.</>}
+              <span className="small quiet"> {v.citation.source}</span>
             </div>
           </li>
         );
@@ -42,6 +43,9 @@ const named = (note: StripNote | undefined): string =>
 
 const ASK = 'unknown: check your chart. As far as known: ';
 
+/** The sentence of a verdict without the warning that its list already carries. */
+export const bare = (message: string): string => message.replace(ASK, '');
+
 /** What is not known is gathered under one sentence; what is met stays quiet. Every verdict has its source. */
 export function Verdicts({ check }: { check: CheckResult }) {
   const broken = check.verdicts.filter((v) => v.status === 'broken');
@@ -50,7 +54,12 @@ export function Verdicts({ check }: { check: CheckResult }) {
   const all = check.verdicts.reduce((most, v) => Math.max(most, v.elements.length), 0);
   return (
     <>
-      {broken.length > 0 && <List verdicts={broken} kind="broken" all={all} />}
+      {broken.length > 0 && (
+        <p>
+          {broken.length === 1 ? 'One rule is broken: it stands' : `${broken.length} rules are broken: they stand`}{' '}
+          beneath the music.
+        </p>
+      )}
       {open.length > 0 && (
         <>
           <p>
@@ -85,7 +94,7 @@ export function Verdicts({ check }: { check: CheckResult }) {
 
 function List({ verdicts, kind, all }: { verdicts: readonly Verdict[]; kind: string; all: number }) {
   return (
-    <ul className="stack" style={{ listStyle: 'none', padding: 0 }}>
+    <ul className="stack" style={{ listStyle: 'none', padding: 0, marginTop: '.5rem' }}>
       {verdicts.map((v) => (
         <li key={v.rule + v.message} className={`verdict flow ${kind}`}>
           {v.elements.length > 0 && v.elements.length < all && (
@@ -93,7 +102,7 @@ function List({ verdicts, kind, all }: { verdicts: readonly Verdict[]; kind: str
               {v.elements.length === 1 ? 'Element' : 'Elements'} {v.elements.join(', ')}
             </b>
           )}
-          {v.message.replace(ASK, '')}
+          {bare(v.message)}
           <Mark citation={v.citation} />
           {v.cost !== null && v.cost !== 0 && <span> On the day: {points(v.cost)} points.</span>}
           <span className="small quiet"> {v.citation.source}</span>

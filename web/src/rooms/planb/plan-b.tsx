@@ -25,7 +25,7 @@ export function PlanB() {
             return current.length === 0 ? (
               <None skater={who} />
             ) : (
-              current.map((l) => <Card key={l.id} skater={who} layout={l} />)
+              current.map((l, i) => <Card key={l.id} skater={who} layout={l} first={i === 0} />)
             );
           }}
         </Asked>
@@ -61,7 +61,14 @@ function cardOf(layout: LayoutRecord, skater: Skater): Made {
   return made.ok ? made : { ok: false, why: describeProblem(made.error) };
 }
 
-function Card({ skater, layout }: { skater: Skater; layout: LayoutRecord }) {
+interface CardProps {
+  readonly skater: Skater;
+  readonly layout: LayoutRecord;
+  /** The first card of the page carries its title. */
+  readonly first: boolean;
+}
+
+function Card({ skater, layout, first }: CardProps) {
   const made = useMemo(() => cardOf(layout, skater), [layout, skater]);
   const segment = layout.segment === 'free' ? 'free skate' : 'short program';
   return (
@@ -71,8 +78,9 @@ function Card({ skater, layout }: { skater: Skater; layout: LayoutRecord }) {
         aside="a card for the pocket"
         notes={<p>The best legal continuation for every jump that may go otherwise, in at most three sentences.</p>}
       >
+        {first && <h1 className="noprint">{skater.name}’s plan B</h1>}
         <div className="card">
-          <h3>
+          <h3 aria-level={2}>
             {skater.name}, {segment}
           </h3>
           {made.ok ? <Sentences card={made.value} /> : <p className="problem">{made.why}</p>}
