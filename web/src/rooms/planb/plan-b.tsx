@@ -78,7 +78,11 @@ function Card({ skater, layout, first }: CardProps) {
         aside="a card for the pocket"
         notes={<p>The best legal continuation for every jump that may go otherwise, in at most three sentences.</p>}
       >
-        {first && <h1 className="noprint">{skater.name}’s plan B</h1>}
+        {first && (
+          <h1 className="noprint" style={{ marginBottom: '1rem' }}>
+            {skater.name}’s plan B
+          </h1>
+        )}
         <div className="card">
           <h3 aria-level={2}>
             {skater.name}, {segment}
