@@ -3,7 +3,7 @@ import rateLimit from '@fastify/rate-limit';
 import staticFiles from '@fastify/static';
 import swagger from '@fastify/swagger';
 import { randomUUID } from 'node:crypto';
-import Fastify from 'fastify';
+import Fastify, { type FastifyReply } from 'fastify';
 import {
   hasZodFastifySchemaValidationErrors,
   jsonSchemaTransform,
@@ -38,7 +38,15 @@ const MEGABYTE = 1024 * 1024;
 
 /** Builds the server without listening, so that tests can ask it with `inject`. */
 export async function buildApp(options: AppOptions): Promise<App> {
-  const app: App = Fastify({ bodyLimit: 32 * MEGABYTE, logger: false, routerOptions: { maxParamLength: 200 } });
+  const app: App = Fastify({
+    bodyLimit: 32 * MEGABYTE,
+    logger: false,
+    routerOptions: { maxParamLength: 200 },
+    // Addresses that cannot be decoded never reach a route; they are answered in the same form.
+    frameworkErrors: (error, _request, reply) => {
+      void answer(error, reply);
+    },
+  });
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   answerErrors(app);
@@ -105,11 +113,12 @@ async function serveWeb(app: App, folder: string): Promise<void> {
 }
 
 function answerErrors(app: App): void {
-  app.setErrorHandler((error, _request, reply) => {
-    const known = asServerError(error);
-    const body = problemDetails(known);
-    return reply.code(body.status).type('application/problem+json').send(body);
-  });
+  app.setErrorHandler((error, _request, reply) => answer(error, reply));
+}
+
+function answer(error: unknown, reply: FastifyReply) {
+  const body = problemDetails(asServerError(error));
+  return reply.code(body.status).type('application/problem+json').send(body);
 }
 
 function asServerError(error: unknown): ServerError {

@@ -23,7 +23,7 @@ export function guardLoopback(app: FastifyInstance, hosts: readonly string[]): v
   });
 }
 
-const hostName = (host: string | undefined): string => (host ?? '').replace(/:\d+$/, '');
+const hostName = (host: string | undefined): string => (host ?? '').replace(/:\d+$/, '').toLowerCase();
 
 function sameHost(origin: string, host: string | undefined): boolean {
   try {

@@ -56,6 +56,13 @@ describe('records', () => {
     expect((await ask('GET', '/api/skaters')).json()).toEqual([]);
   });
 
+  it('with an address that cannot be decoded or a name with a NUL are refused in the same form', async () => {
+    const bad = await ask('GET', '/api/skaters/%ff');
+    expect(bad.statusCode).toBe(400);
+    expect(bad.headers['content-type']).toMatch('application/problem+json');
+    expect((await ask('PUT', '/api/skaters/s1', { ...juno, name: 'Ju\u0000no' })).statusCode).toBe(400);
+  });
+
   it('keep their address', async () => {
     expect((await ask('PUT', '/api/skaters/other', juno)).statusCode).toBe(409);
   });

@@ -60,7 +60,11 @@ export interface Export {
 }
 
 export function readExport(text: string): Result<Export> {
-  const lines = text.split('\n').filter((l) => l.trim() !== '');
+  // A file that went through an editor may have gained a mark at its head and other line ends.
+  const lines = text
+    .replace(/^\uFEFF/, '')
+    .split(/\r?\n/)
+    .filter((l) => l.trim() !== '');
   const records: { kind: Kind; record: unknown }[] = [];
   const sheets: z.infer<typeof sheetLine>['sheet'][] = [];
   const hash = createHash('sha256');

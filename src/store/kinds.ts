@@ -13,7 +13,12 @@ const id = z
   .min(1)
   .max(80)
   .regex(/^[A-Za-z0-9._-]+$/, 'letters, digits, dot, dash and underscore');
-const text = (max: number) => z.string().max(max);
+/** Text of people. A NUL cannot be kept by PostgreSQL, and nobody means one. */
+const text = (max: number) =>
+  z
+    .string()
+    .max(max)
+    .refine((value) => !value.includes('\u0000'), 'text without NUL signs');
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as 2026-11-25');
 const instant = z.string().max(40);
 const segment = z.enum(SEGMENTS);

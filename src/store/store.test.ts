@@ -108,6 +108,12 @@ describe.each(['sqlite', 'postgres'] as const)('the store on %s', (dialect) => {
     expect(await sheetStore(connection).known('h')).toBe('p1');
   });
 
+  it('brings an export back that an editor saved with a head mark and other line ends', async () => {
+    await store().put('skaters', [skater('s1', 'Juno')]);
+    const text = `\uFEFF${(await wholeExport(connection)).replaceAll('\n', '\r\n')}`;
+    expect((await importText(connection, text)).ok).toBe(true);
+  });
+
   it('refuses a torn or altered export, names the line, and keeps what it had', async () => {
     await store().put('skaters', [skater('s1', 'Juno'), skater('s2', 'Oda')]);
     const text = await wholeExport(connection);
