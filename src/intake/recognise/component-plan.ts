@@ -105,6 +105,8 @@ export interface ComponentHints {
   readonly panels: readonly PanelRule[];
   /** Judges' columns of the elements, where known. */
   readonly judges: number | null;
+  /** Does the score of the elements stand to the right of the judges? Both tables of a sheet are set alike. */
+  readonly scoreRight: boolean | null;
   /** Is this sum printed somewhere on the sheet? */
   readonly isPrinted: (sum: number) => boolean;
 }
@@ -165,7 +167,11 @@ const rankOf = (plan: ComponentPlan, table: Table, hints: ComponentHints): numbe
   UNEXPLAINED * unexplained(table, plan) +
   60 * Number(sumCloses(table, plan, hints)) +
   40 * Number(hasOneFactor(table, plan)) +
-  30 * Number(plan.to - plan.from === hints.judges);
+  SAME_PANEL * Number(plan.to - plan.from === hints.judges) +
+  10 * Number(hints.scoreRight !== null && plan.score !== null && hints.scoreRight === plan.score >= plan.to);
+
+/** The panel of the elements outweighs a column of marks that happen to be equal and so pass for a factor. */
+const SAME_PANEL = 45;
 
 /** A column of figures that stays without a role speaks against a plan (a referee's is one). */
 const UNEXPLAINED = 60;
@@ -191,7 +197,11 @@ function sumCloses(table: Table, plan: ComponentPlan, hints: ComponentHints): bo
 }
 
 const hasOneFactor = (table: Table, { factor }: ComponentPlan): boolean =>
-  factor !== null && table.every((row) => row[factor]?.value === table[0]?.[factor]?.value);
+  factor !== null &&
+  table.every((row) => row[factor]?.value === table[0]?.[factor]?.value && (row[factor]?.value ?? 0) < HIGH);
+
+/** So high is no factor: marks of a judge that happen to be equal. */
+const HIGH = 400;
 
 function differs(a: ComponentPlan, b: ComponentPlan, table: Table): boolean {
   const values = (plan: ComponentPlan): string =>

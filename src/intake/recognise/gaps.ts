@@ -6,55 +6,75 @@ import type { SheetLines } from './sheet-lines.ts';
 import type { Totals } from './totals.ts';
 import { doubt, type Verdict } from './verdict.ts';
 
-/** What a whole sheet has and this one lacks: said as a finding and as a doubt, so that a cut sheet is seen. */
+/** What a sheet does not print, as one line of evidence, and what of it looks like a cut. */
+export interface Gaps {
+  readonly evidence: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Everything but the elements may be absent by intent: that is said once and doubts nothing. It is a
+ * problem where something else of the sheet shows that it was meant to be there: totals without the
+ * others, no judges' marks, or a picture, from which words get lost.
+ */
 export function gapsOf(
   elements: ElementBlock,
   components: ComponentBlock,
   totals: Totals,
-  lines: SheetLines,
+  sheet: { readonly lines: SheetLines; readonly isPicture: boolean },
   verdict: Verdict,
-): Problem[] {
-  const at = lines.items[0]?.line.at ?? lines.head[0]?.at ?? '';
-  const gap = (path: string, code: string, found: string, expected: string): Problem => {
-    doubt(verdict, path, path === 'elements' || path === 'components' ? [] : null, [], `${found}.`);
-    return { code, at, found, expected, advice: 'Check whether the sheet was cut or a column left out.' };
+): Gaps {
+  const at = sheet.lines.items[0]?.line.at ?? sheet.lines.head[0]?.at ?? '';
+  if (elements.rows.length === 0) doubt(verdict, 'elements', [], [], 'No element row was found.');
+  const absent = [
+    ...elementGaps(elements),
+    ...componentGaps(components),
+    ...TOTAL_NAMES.flatMap((name) => (totals[name] === null ? [TOTALS[name]] : [])),
+  ];
+  const looksCut =
+    sheet.isPicture ||
+    elements.rows.length === 0 ||
+    absent.includes(MARKS) ||
+    TOTAL_NAMES.some((name) => totals[name] !== null);
+  return {
+    evidence: absent.length === 0 ? [] : [`${NOT_PRINTED}: ${absent.join(', ')}`],
+    problems: [
+      ...(absent.length > 0 && looksCut ? [partial(at, absent)] : []),
+      ...judgesDiffer(elements, components, at, verdict),
+    ],
   };
-  const { plan } = elements;
-  const missing = plan === null ? [] : (['base', 'goe', 'score'] as const).filter((name) => plan[name] === null);
+}
+
+/** Begins the line of evidence that names the parts which the sheet does not print. */
+export const NOT_PRINTED = 'not printed';
+const MARKS = 'judges’ marks';
+const TOTAL_NAMES = ['tes', 'pcs', 'total'] as const;
+
+const partial = (at: string, absent: readonly string[]): Problem => ({
+  code: 'intake.partial',
+  at,
+  found: `no ${absent.join(', no ')}`,
+  expected: 'all parts of the sheet',
+  advice: 'Check whether the sheet was cut or a column left out.',
+});
+
+function elementGaps({ rows, plan }: ElementBlock): string[] {
+  if (rows.length === 0) return ['elements'];
+  if (plan === null) return [];
+  const names = (['base', 'goe', 'score'] as const).filter((name) => plan[name] === null).map((name) => COLUMNS[name]);
+  return plan.from === plan.to ? [...names, MARKS] : names;
+}
+
+function componentGaps({ rows, plan }: ComponentBlock): string[] {
+  if (rows.length === 0) return ['components'];
   return [
-    ...(elements.rows.length === 0
-      ? [gap('elements', 'intake.no-elements', 'no element row', 'a table of elements')]
-      : []),
-    ...missing.map((name) =>
-      gap(`elements.${name}`, 'intake.no-column', `no column of ${NAMES[name]}`, `a column of ${NAMES[name]}`),
-    ),
-    ...(plan !== null && plan.from === plan.to
-      ? [gap('elements.marks', 'intake.no-marks', 'no judges’ marks', 'marks of 1 to 12 judges')]
-      : []),
-    ...(components.rows.length === 0
-      ? [gap('components', 'intake.no-components', 'no component row', 'a table of components')]
-      : []),
-    ...(components.rows.length > 0 && components.plan?.score === null
-      ? [gap('components.score', 'intake.no-column', 'no column of component scores', 'a column of component scores')]
-      : []),
-    ...(components.rows.length > 0 && components.plan?.factor === null
-      ? [gap('components.factor', 'intake.no-column', 'no column of factors', 'a column of factors')]
-      : []),
-    ...(['tes', 'pcs', 'total'] as const).flatMap((name) =>
-      totals[name] === null ? [gap(name, 'intake.no-total', `no ${NAMES[name]}`, `the ${NAMES[name]}`)] : [],
-    ),
-    ...judgesDiffer(elements, components, at, verdict),
+    ...(plan?.score === null ? ['component scores'] : []),
+    ...(plan?.factor === null ? ['component factors'] : []),
   ];
 }
 
-const NAMES = {
-  base: 'base values',
-  goe: 'grades of execution',
-  score: 'element scores',
-  tes: 'element score',
-  pcs: 'component score',
-  total: 'segment score',
-} as const;
+const COLUMNS = { base: 'base values', goe: 'grades of execution', score: 'scores of the elements' } as const;
+const TOTALS = { tes: 'total element score', pcs: 'total component score', total: 'segment score' } as const;
 
 function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: string, verdict: Verdict): Problem[] {
   if (elements.plan === null || components.plan === null) return [];

@@ -67,7 +67,10 @@ function fromLabels(lines: readonly Line[]): Person {
         const name = nameAfter(line.cells.slice(i + 1));
         if (name !== null) names.push(name);
         // Words before a lone number: the last may be a label that is not known, not a part of the name.
-        if (names.length === 1 && endsAtNumber(line.cells.slice(i + 1))) open.push('skater');
+        if (names.length === 1 && endsAtNumber(line.cells.slice(i + 1))) {
+          open.push('skater');
+          empty.add('startNumber');
+        }
       }
     });
   }
@@ -75,11 +78,7 @@ function fromLabels(lines: readonly Line[]): Person {
     skater: names[0] ?? null,
     rank,
     startNumber,
-    doubts: [
-      ...[...empty].filter((name) => (name === 'rank' ? rank : startNumber) === null),
-      ...open,
-      ...(open.length > 0 && startNumber === null ? (['startNumber'] as const) : []),
-    ],
+    doubts: [...[...empty].filter((name) => (name === 'rank' ? rank : startNumber) === null), ...open],
   };
 }
 

@@ -78,7 +78,12 @@ export function readSheetLines(
       .filter((claim) => claim.decimals > 0)
       .map((claim) => claim.value),
   );
-  const hints = { panels: USUAL_PANELS, judges: null, isPrinted: (sum: number) => outsideFigures.has(sum) };
+  const hints = {
+    panels: USUAL_PANELS,
+    judges: null,
+    scoreRight: null,
+    isPrinted: (sum: number) => outsideFigures.has(sum),
+  };
   const first = readComponents(componentLines(lines), hints, memory.components);
   const held =
     first.plan !== null &&
@@ -116,10 +121,11 @@ export function readSheetLines(
   );
   judgeRivals(elements, verdict);
   judgeTotals(totals, { elements: elements.sum, components: componentSum }, verdict);
-  const problems = gapsOf(elements, components, totals, lines, verdict);
+  const isPicture = fromPicture([...lines.head, ...lines.items.map((item) => item.line)]);
+  const gaps = gapsOf(elements, components, totals, { lines, isPicture }, verdict);
   const person = readPerson(lines.head, totalsSet(totals));
   judgePerson(person, verdict);
-  if (fromPicture([...lines.head, ...lines.items.map((item) => item.line)])) {
+  if (isPicture) {
     const inTables = lines.items.map((item) => item.line);
     judgeElementsPicture(elements, totals.tes?.value ?? null, inTables, verdict);
     judgeComponentsPicture(components, totals.pcs !== null && totals.pcs.value === componentSum, verdict);
@@ -137,8 +143,8 @@ export function readSheetLines(
     protocol,
     doubts: verdict.doubts,
     confidence: confidenceOf(verdict),
-    evidence: context.evidence,
-    problems,
+    evidence: [...context.evidence, ...gaps.evidence],
+    problems: [...gaps.problems],
     from: (lines.head[0] ?? lines.items[0]?.line)?.at ?? '',
   };
 }
@@ -193,7 +199,15 @@ function sameJudges(
   const open = first.plan === null || first.plan.closed < first.rows.length || first.rivals.length > 0;
   const panel = elements.plan?.panel;
   const panels = panel == null ? USUAL_PANELS : [panel, ...USUAL_PANELS];
-  return judges > 0 && open ? readComponents(componentLines(lines), { ...hints, panels, judges }) : first;
+  const scoreRight = scoreSide(elements);
+  return judges > 0 && open ? readComponents(componentLines(lines), { ...hints, panels, judges, scoreRight }) : first;
+}
+
+/** Is the score of the elements right of the judges? null where arrangements that close disagree. */
+function scoreSide({ plan, rivals }: ElementBlock): boolean | null {
+  const sides = [...(plan === null ? [] : [plan]), ...rivals].map(({ score, to }) => score !== null && score >= to);
+  const [side] = sides;
+  return side === undefined || plan?.score === null || sides.includes(!side) ? null : side;
 }
 
 function remember(memory: Memory, elements: ElementBlock, components: ComponentBlock): void {

@@ -32,8 +32,6 @@ export function judgeTotals(
   }
   if (total !== null && (tes === null || pcs === null))
     doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
-  if (total === null && deductions === null)
-    doubt(verdict, 'deductions', null, [], 'Neither deductions nor the total that would show them were found.');
   if (total !== null && total.rivals.length > 0) {
     doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
   }

@@ -60,9 +60,12 @@ export const LABELS: readonly (readonly [RegExp, Label])[] = [
   [/\btime\b|zeit|temps|tempo|aika|\btid\b|costume|kostüm|illegal|interrupt|unterbrech|music/iu, 'deductions'],
   [/component|komponent|composant|\bpcs\b|\btcs\b|presentation score|componenti|componentes|構成点|예술/iu, 'pcs'],
   [/element|élément|\btes\b|technical|technik|techni[qc]|elementi|tekninen|技術点|기술/iu, 'tes'],
-  [/total|segment score|\btss\b|gesamt|punktzahl|totale|yhteen|summa|celkem|razem|итог|合計|得点|총점/iu, 'total'],
+  [
+    /total|segment score|\btss\b|gesamt|summe\b|punktzahl|totale|yhteen|summa|celkem|razem|итог|合計|得点|총점/iu,
+    'total',
+  ],
   [/\brank\b|\bplace\b|platz|\brang\b|\bplac|posto|puesto|sija|pořadí|miejsce|место|順位/iu, 'rank'],
-  [/\bstart|starting|\bstn\b|startn|dossard|ordre|lähtö|salida|uscita|滑走順/iu, 'startNumber'],
+  [/\bstart|starting|\bstn\b|startn|dossard|ordre|départ|lähtö|salida|uscita|滑走順/iu, 'startNumber'],
   [/\bname\b|skater|läufer|\bnom\b|nome|nombre|patin|luistel|åkare|名前|選手/iu, 'skater'],
 ];
 

@@ -19,6 +19,8 @@ export function compareSheet(truth: PrintedProtocol, reading: SheetReading, form
   const wanted = expected(truth, form);
   const { protocol } = reading;
   const doubted = reading.doubts.map((one) => one.at);
+  // One note names all parts that the sheet does not print: it tells of what is missing, not of what is wrong.
+  const absent = reading.evidence.some((one) => one.startsWith('not printed'));
   const result = { right: 0, wrongDoubted: 0, silent: [] as string[] };
   const covered = (path: string): boolean =>
     doubted.some(
@@ -32,7 +34,11 @@ export function compareSheet(truth: PrintedProtocol, reading: SheetReading, form
   const leaves = (given: unknown, got: unknown, path: string): void => {
     const [a, b] = [flat(given, path), flat(got, path)];
     for (const [at, value] of a)
-      tell(b.get(at) === value, covered(at), `${at}: ${String(value)} read as ${String(b.get(at))}`);
+      tell(
+        b.get(at) === value,
+        covered(at) || (absent && b.get(at) === undefined),
+        `${at}: ${String(value)} read as ${String(b.get(at))}`,
+      );
     for (const [at, value] of b) {
       if (!a.has(at) && value !== '' && value !== false && value !== null)
         tell(false, covered(at), `${at}: nothing read as ${String(value)}`);
@@ -49,7 +55,7 @@ export function compareSheet(truth: PrintedProtocol, reading: SheetReading, form
       if (i === null || j === null)
         tell(
           false,
-          told || (j !== null && covered(`${name}[${j}]`)),
+          told || (absent && j === null) || (j !== null && covered(`${name}[${j}]`)),
           `${name}: ${i === null ? 'a row too many' : `row ${i} missing`}`,
         );
       else leaves(wanted[name][i], got[j], `${name}[${j}]`);
