@@ -84,7 +84,9 @@ console.log(JSON.stringify({ sheets, ms: performance.now() - start, peakMB: proc
 async function measured(code: string, file: string): Promise<Record<string, number>> {
   const room = pathToFileURL(join(root, 'dist/intake/')).href;
   const text = `const ROOM = ${JSON.stringify(room)}; const FILE = ${JSON.stringify(file)};${code}`;
-  const { stdout } = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', text]);
+  const script = `${file}.mjs`;
+  await writeFile(script, text);
+  const { stdout } = await promisify(execFile)(process.execPath, [script]);
   return JSON.parse(stdout) as Record<string, number>;
 }
 

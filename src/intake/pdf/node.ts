@@ -66,7 +66,7 @@ function startThread(job: PdfJob): Worker {
   };
   return import.meta.url.endsWith('.ts')
     ? new Worker(bootFromSource(), { ...options, eval: true })
-    : new Worker(new URL('./worker.js', import.meta.url), options);
+    : new Worker(new URL('./worker.js', import.meta.url), { ...options, execArgv: [] });
 }
 
 /** From sources (tests, tools) the thread needs the loader that reads TypeScript before anything else. */
