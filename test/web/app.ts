@@ -14,7 +14,7 @@ const PATIENCE = 60_000;
 /** A running app as a process of its own, with its address. */
 export interface RunningApp {
   readonly address: string;
-  stop(): Promise<void>;
+  readonly stop: () => Promise<void>;
 }
 
 interface StoreChoice {
@@ -92,7 +92,7 @@ export type Size = keyof typeof SIZES;
 export interface Visit {
   readonly page: Page;
   readonly complaints: string[];
-  close(): Promise<void>;
+  readonly close: () => Promise<void>;
 }
 
 /** Opens a page of its own session; errors of scripts and of the console are gathered. */
