@@ -10,7 +10,7 @@ const BOXES: readonly { readonly box: Note['box']; readonly label: string; reado
   {
     box: 'told-by-panel',
     label: 'Told by the panel',
-    hint: 'What you were told; it counts as evidence for the letters',
+    hint: 'What you were told about a call or level; kept with this sheet',
   },
 ];
 
