@@ -4,9 +4,9 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { ROOT } from './setup.mjs';
 
-const MOST = 64;
-const HEAD = 46;
-const TAIL = 8;
+/** A block after `<!-- whole -->` is shown whole; others are cut to these many lines. */
+const HEAD = 22;
+const TAIL = 4;
 const file = path.join(ROOT, 'README.md');
 
 /** What a command prints, standard output and error together, without colour. */
@@ -19,9 +19,14 @@ function outputOf(command) {
   return `${done.stdout}${done.stderr}`.trimEnd().split('\n');
 }
 
-const shortened = (lines) => (lines.length <= MOST ? lines : [...lines.slice(0, HEAD), '…', ...lines.slice(-TAIL)]);
+const shortened = (lines) =>
+  lines.length <= HEAD + TAIL + 1 ? lines : [...lines.slice(0, HEAD), '…', ...lines.slice(-TAIL)];
 
-const text = readFileSync(file, 'utf8').replace(/```console\n\$ (.*)\n[^]*?```/g, (_, command) =>
-  ['```console', `$ ${command}`, ...shortened(outputOf(command)), '```'].join('\n'),
+const text = readFileSync(file, 'utf8').replace(
+  /(<!-- whole -->\n)?```console\n\$ (.*)\n[^]*?```/g,
+  (_, whole = '', command) => {
+    const lines = outputOf(command);
+    return `${whole}\`\`\`console\n${['$ ' + command, ...(whole === '' ? shortened(lines) : lines)].join('\n')}\n\`\`\``;
+  },
 );
 writeFileSync(file, text);
