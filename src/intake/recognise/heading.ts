@@ -1,6 +1,6 @@
 import { parseSeason, seasonFrom, type AgeGroup, type Segment, type Sex } from '../../notation/index.ts';
 import type { Line } from './cell.ts';
-import { AGE_WORDS, COLUMN_WORDS, LABELS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
+import { AGE_WORDS, COLUMN_WORDS, EVENT_WORDS, LABELS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
 
 /** What headings say; each with the words that said it. */
 export interface Heading {
@@ -71,6 +71,29 @@ export const isColumnHeader = perLine((line) => {
   const named = words.filter((cell) => COLUMN_WORDS.test(cell.text.replace(/[():]/g, ''))).length;
   return named >= 2 && named >= 0.5 * words.length;
 });
+
+/** A line that can only be the title of an event: a word for one, and no figure but a year. */
+export const namesEvent = perLine((line) => {
+  if (line.cells.length > 12 || line.cells.some((cell) => cell.figure !== null && !isYear(cell.figure.value)))
+    return false;
+  return EVENT_WORDS.test(textOf(line).slice(0, LONGEST)) && couldName(line, textOf(line)) && !isColumnHeader(line);
+});
+
+const isYear = (value: number): boolean => value >= 190_000 && value < 210_000;
+
+/**
+ * Adds what the lines above a skater's tables say. The title of another event right above the name of a
+ * segment begins anew: nothing of the event before is carried over to it.
+ */
+export function readHeadings(before: Heading, lines: readonly Line[]): Heading {
+  const title = lines.findLast((line, i) => {
+    const next = lines[i + 1];
+    return next !== undefined && namesSegment(next) && !namesSegment(line) && namesEvent(line);
+  });
+  const isNew = title !== undefined && before.competition !== undefined && textOf(title) !== before.competition;
+  const start: Heading = isNew ? { ...NO_HEADING, competition: textOf(title) } : before;
+  return lines.reduce(readHeading, start);
+}
 
 /** Adds what one more heading line says. A later heading replaces an earlier one field by field. */
 export function readHeading(before: Heading, line: Line): Heading {

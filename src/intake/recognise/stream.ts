@@ -2,7 +2,7 @@ import type { Token } from '../token.ts';
 import type { Library } from '../../rulebook/index.ts';
 import type { Line } from './cell.ts';
 import { isComponentLine } from './component-plan.ts';
-import { isColumnHeader, namesSegment, NO_HEADING, readHeading, textOf, type Heading } from './heading.ts';
+import { isColumnHeader, namesEvent, namesSegment, NO_HEADING, readHeadings, textOf, type Heading } from './heading.ts';
 import { isLettersLine } from './letters.ts';
 import { lineOfTokens, linesOfPage, MAX_CELLS } from './lines.ts';
 import type { Given, SheetReading } from './reading.ts';
@@ -136,7 +136,7 @@ function takeOther(state: State, line: Line): SheetReading[] {
 function openSheet(state: State): void {
   state.head = state.pending;
   state.pending = [];
-  for (const line of state.head) state.heading = readHeading(state.heading, line);
+  state.heading = readHeadings(state.heading, state.head);
 }
 
 function kindOf(line: Line, state: State): Kind {
@@ -247,7 +247,9 @@ function footLength(tail: readonly Line[], isHead: (line: Line) => boolean, stat
   const headHasTotals = state.head.some(
     (line) => claimsOf([line]).filter((claim) => claim.decimals === 2).length >= 3 || /\d[.,]\d\d/.test(textOf(line)),
   );
-  const firstHead = tail.findIndex((line) => isHead(line) || isColumnHeader(line) || namesSegment(line));
+  const firstHead = tail.findIndex(
+    (line) => isHead(line) || isColumnHeader(line) || namesSegment(line) || namesEvent(line),
+  );
   const labelled = tail.findLastIndex(
     (line) =>
       deductionsIn(line).items.length > 0 ||

@@ -76,6 +76,10 @@ export const NATIONS: ReadonlySet<string> = new Set(
   ),
 );
 
+/** Words of the titles of events: such a line above the name of a segment begins another competition. */
+export const EVENT_WORDS =
+  /(?<!\p{L})(?:trophy|cup|championships?|open|grand prix|memorial|challenge|classic|games|\p{L}*pokal|\p{L}*meisterschaft(?:en)?|coupe|trophée|championnats?|trofeo|coppa|campionat[oi]|copa|campeonatos?|puchar|mistrzostwa|pohár|mistrovství|кубок|чемпионат)(?!\p{L})|杯|選手権/iu;
+
 /** Lines that belong to the page, not to a skater. */
 export const PAGE_WORDS =
   /^(?:page|seite|feuille|sivu|side|sida|strana|strona|pagina|página|頁|printed|gedruckt|created|report)(?!\p{L})|頁/iu;
