@@ -32,13 +32,24 @@ export function seasonsOf(library: Library): Season[] {
 /** Every reading of a row in a season: as printed first, then with the half mark the other way. */
 export function valuations(season: Season, row: Row): readonly Valuation[] {
   if (row.code === null) return [];
-  const key = `${row.codeText}|${row.calls.join(' ')}|${row.half ? 'x' : ''}`;
+  const key = keyOf(row);
   const found = season.known.get(key);
   if (found !== undefined) return found;
   const made = makeValuations(season.rulebook, row.code.element, row.calls.join(' '), row.half);
   if (season.known.size >= MAX_KNOWN) season.known.clear();
   season.known.set(key, made);
   return made;
+}
+
+/** What of a row its value depends on, as text; asked for every season and arrangement, so made once. */
+const keys = new WeakMap<Row, string>();
+
+function keyOf(row: Row): string {
+  const before = keys.get(row);
+  if (before !== undefined) return before;
+  const key = `${row.codeText}|${row.calls.join(' ')}|${row.half ? 'x' : ''}`;
+  keys.set(row, key);
+  return key;
 }
 
 function makeValuations(rulebook: Rulebook, element: Element, calls: string, half: boolean): readonly Valuation[] {
