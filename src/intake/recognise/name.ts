@@ -27,11 +27,14 @@ export const onlyLabels = (cells: readonly Cell[]): boolean =>
 export const nameInLine = perLine((line): string | null => {
   for (const run of runsOf(line)) {
     const label = run.findIndex(isLabelWord);
-    const words = (label < 0 ? run : run.slice(0, label)).filter(hasLetter);
+    const words = (label < 0 ? run : run.slice(0, label)).filter((cell) => hasLetter(cell) && !BRACKET.test(cell.text));
     if (words.length > 0 && !onlyLabels(words)) return nameOf(words);
   }
   return null;
 });
+
+/** A nation or club in brackets stands beside the name. */
+const BRACKET = /^[([]/;
 
 /** Words without a figure between them. */
 function runsOf(line: Line): Cell[][] {

@@ -107,6 +107,10 @@ describe('column heads', () => {
   });
 });
 
+it('leaves out a nation in brackets and the lines between the parts', () => {
+  expect(read('Place 2 - Nuthatch (AUT) - Start No. 9')).toMatchObject({ skater: 'Nuthatch', rank: 2, startNumber: 9 });
+});
+
 it('keeps words that are a name and a column head at once', () => {
   expect(read('Rank 2   Per No Halcott   Start 9')).toMatchObject({
     skater: 'Per No Halcott',
