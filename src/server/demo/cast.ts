@@ -157,7 +157,7 @@ export const CAST: readonly DemoSkater[] = [
         ['3A', 142],
         ['3Lz+1Eu+3S', 160],
         ['ChSq1', 178],
-        ['3F', 196],
+        ['2A', 196],
         ['CSSp4', 210],
         ['CCoSp4', 226],
       ],
