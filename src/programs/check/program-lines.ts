@@ -46,6 +46,7 @@ const many = (n: number | null, one: string, more: string): string => `${number(
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function between(min: number | null, max: number | null, one: string, more: string): string {
+  if (max === null) return `How many ${more} may stand in this program is not established`;
   if (max === 0) return `No ${one} in this program`;
   if (min !== null && min === max) return `${capital(many(max, one, more))}, neither more nor fewer`;
   const atLeast = min !== null && min > 0 ? ` and at least ${number(min)}` : '';
