@@ -20,9 +20,7 @@ export interface Shot {
   readonly quality: number;
 }
 
-export const CLEAN_SCAN: Shot = { dpi: 300, turn: 0, perspective: 0, blur: 0, shade: 0, quality: 90 };
 export const PHONE_SHOT: Shot = { dpi: 300, turn: 2, perspective: 0.04, blur: 0.4, shade: 0.4, quality: 70 };
-export const POOR_SHOT: Shot = { dpi: 150, turn: 2, perspective: 0.03, blur: 0.4, shade: 0.5, quality: 60 };
 
 /** One page of a PDF as a photograph (JPEG): printed by poppler, laid on a table, lit from one side. */
 export async function photograph(pdf: Uint8Array, page: number, shot: Shot): Promise<Buffer> {

@@ -162,9 +162,3 @@ function hasEndMark(bytes: Uint8Array): boolean {
   }
   return false;
 }
-
-/** A PDF starts with `%PDF-` within its first kilobyte. */
-export function looksLikePdf(bytes: Uint8Array): boolean {
-  const head = new TextDecoder('latin1').decode(bytes.subarray(0, 1024));
-  return head.includes('%PDF-');
-}

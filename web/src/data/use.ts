@@ -18,14 +18,6 @@ export function usePut<K extends Kind>(kind: K) {
   });
 }
 
-export function useRemove(kind: Kind) {
-  const client = useQueryClient();
-  return useMutation({
-    mutationFn: (id: string) => api.remove(kind, id),
-    onSuccess: () => client.invalidateQueries({ queryKey: [kind] }),
-  });
-}
-
 export function useUndo() {
   const client = useQueryClient();
   return useMutation({ mutationFn: api.undo, onSuccess: () => client.invalidateQueries() });
