@@ -32,6 +32,8 @@ export function judgeTotals(
   }
   if (total !== null && (tes === null || pcs === null))
     doubt(verdict, 'total', toPoints(total.value), [], 'What it is the sum of was not found.');
+  if (total !== null && tes === null) doubtMissing('tes', sums.elements, verdict);
+  if (total !== null && pcs === null) doubtMissing('pcs', sums.components, verdict);
   if (total !== null && total.rivals.length > 0) {
     doubt(verdict, 'total', toPoints(total.value), total.rivals.map(toPoints), 'The sheet prints it in two ways.');
   }
@@ -45,6 +47,12 @@ export function judgeTotals(
       `The lines of the deductions (${items}) add up to another figure.`,
     );
   }
+}
+
+/** Where the segment score is printed its parts usually are: not to have found one is told. */
+function doubtMissing(name: 'tes' | 'pcs', sum: number | null, verdict: Verdict): void {
+  const alternatives = sum === null ? [] : [toPoints(sum)];
+  doubt(verdict, name, null, alternatives, 'The segment score is printed; this part of it was not found.');
 }
 
 function judgeTotal(

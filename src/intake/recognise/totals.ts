@@ -121,10 +121,9 @@ function bonusOf(points: readonly Claim[]): number | null {
  */
 function sumTotal(points: readonly Claim[], sum: number | null, label: Label): Total | null {
   const named = points.filter((claim) => claim.label === label && claim.decimals > 0);
-  const equal = points.find(
-    (claim) =>
-      claim.value === sum && sum !== 0 && claim.decimals > 0 && (claim.label === label || claim.label === null),
-  );
+  const equals = points.filter((claim) => claim.value === sum && sum !== 0 && claim.decimals > 0);
+  const equal =
+    equals.find((claim) => claim.label === label || claim.label === null) ?? equals.find(isOneOfSeveralTotals(points));
   if (equal !== undefined) {
     const lines = new Set(points.filter((claim) => claim.value === sum).map((claim) => claim.line));
     return {
@@ -146,6 +145,15 @@ function sumTotal(points: readonly Claim[], sum: number | null, label: Label): T
         ),
       };
 }
+
+/**
+ * In a language whose words for the parts are not known every total is called "total". A figure under
+ * that word is a part if another, larger one stands under it too.
+ */
+const isOneOfSeveralTotals =
+  (points: readonly Claim[]) =>
+  (claim: Claim): boolean =>
+    claim.label === 'total' && points.some((other) => other.label === 'total' && other.value > claim.value);
 
 /** Labels are only words: a figure far from the total it claims to be is something else. */
 const rivalsOf = (labelled: readonly number[], value: number): number[] => [

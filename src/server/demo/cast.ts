@@ -14,6 +14,8 @@ export interface DemoSkater {
   readonly factors: Readonly<Record<Segment, number>>;
   readonly steps: string;
   readonly habit: string;
+  /** A second version of the free skate that the coach is trying: element by start time. */
+  readonly draft?: readonly (readonly [code: string, start: number])[];
 }
 
 export const DEMO_SEASON = '2025/26';
@@ -167,6 +169,8 @@ export const CAST: readonly DemoSkater[] = [
     steps:
       'LFO rocker, LBO counter, LFO twizzle / RBI bracket, RFO rocker, RBO loop, RBO choctaw, LFI loop, LFI twizzle / LBO choctaw, RFI bracket / RBO counter',
     habit: 'One run-through a week exactly as on the day, with warm-up and bow',
+    // Three kinds of triple twice: the version he would like, for the rules to speak.
+    draft: [['3F', 196]],
   },
 ];
 

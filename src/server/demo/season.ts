@@ -119,24 +119,41 @@ function protocolRecord(p: Protocol): RecordOf<'protocols'> {
   };
 }
 
+/** The layouts that were skated, and the version that is being tried where there is one. */
 const layoutRecords = (who: DemoSkater): RecordOf<'layouts'>[] =>
-  segmentsOf(who).map((segment) => ({
-    id: `layout-${who.id}-${segment}`,
-    skaterId: who.id,
-    segment,
+  segmentsOf(who).flatMap((segment) => {
+    const id = `layout-${who.id}-${segment}`;
+    const program = who.programs[segment] ?? [];
+    if (segment === 'short' || who.draft === undefined) return [layoutRecord(who, segment, id, 1, program, true)];
+    const changed = new Map(who.draft.map(([code, start]) => [start, code]));
+    const draft = program.map(([code, start]) => [changed.get(start) ?? code, start] as const);
+    return [layoutRecord(who, segment, `${id}-1`, 1, program, false), layoutRecord(who, segment, id, 2, draft, true)];
+  });
+
+const layoutRecord = (
+  who: DemoSkater,
+  segment: Segment,
+  id: string,
+  version: number,
+  program: readonly (readonly [code: string, start: number])[],
+  current: boolean,
+): RecordOf<'layouts'> => ({
+  id,
+  skaterId: who.id,
+  segment,
+  season: DEMO_SEASON,
+  version,
+  title: segment === 'free' ? 'Free skate' : 'Short program',
+  current,
+  form: {
     season: DEMO_SEASON,
-    version: 1,
-    title: segment === 'free' ? 'Free skate' : 'Short program',
-    current: true,
-    form: {
-      season: DEMO_SEASON,
-      category: who.category,
-      segment,
-      body: who.body,
-      elements: (who.programs[segment] ?? []).map(([code, start]) => ({ code, start })),
-    },
-    savedAt: '2025-08-30T09:00:00.000Z',
-  }));
+    category: who.category,
+    segment,
+    body: who.body,
+    elements: program.map(([code, start]) => ({ code, start })),
+  },
+  savedAt: version === 1 ? '2025-08-30T09:00:00.000Z' : '2025-12-02T18:00:00.000Z',
+});
 
 const planRecord = (who: DemoSkater): RecordOf<'plans'> => ({
   id: `steps-${who.id}`,
