@@ -3,7 +3,7 @@ import { fail, ok, type Problem } from '../notation/index.ts';
 import { libraryInUse } from './overlays.ts';
 import type { InputValue } from './values.ts';
 
-/** Text in which no row of an element was found for so long is no sheet; reading on would only take time. */
+/** Text in which no skater with components or totals came for so long is no sheet; reading on would only take time. */
 const PATIENCE = 1000;
 
 const readings = new WeakMap<object, SheetReading>();
@@ -19,14 +19,13 @@ export async function* readSheets(bytes: Buffer, name: string): AsyncGenerator<I
     return;
   }
   const readers = await readersFor(bytes);
-  // Reading a page or a picture takes its time; text is quick, or it is no sheet.
-  const patience = impatient('pdf' in readers ? Infinity : PATIENCE);
+  const patience = patienceFor(readers);
   const options = { library: libraryInUse(), ...readers, shouldStop: patience.isOver };
   for await (const item of readSheet({ bytes, name }, options)) {
     if ('problem' in item) yield { line: lineOf(item.problem.at), read: fail(named(item.problem, name)) };
     else {
       const protocol = { ...item.sheet.protocol };
-      if (protocol.elements.length > 0) patience.satisfy();
+      if (isWhole(protocol)) patience.satisfy();
       readings.set(protocol, item.sheet);
       yield { line: lineOf(item.sheet.from), read: ok(protocol) };
     }
@@ -34,17 +33,28 @@ export async function* readSheets(bytes: Buffer, name: string): AsyncGenerator<I
   if (patience.isOver()) yield { line: 1, read: fail(noElements(name)) };
 }
 
+/** Reading a page or a picture takes its time; text is quick, or it is no sheet. */
+export const patienceFor = (readers: object): Patience => impatient('pdf' in readers ? Infinity : PATIENCE);
+
+/** More than loose rows: something says what they add up to. */
+export const isWhole = ({ elements, components, total, tes }: SheetReading['protocol']): boolean =>
+  elements.length > 0 && ((components?.length ?? 0) > 0 || total != null || tes != null);
+
+interface Patience {
+  readonly isOver: () => boolean;
+  readonly satisfy: () => void;
+}
+
 /**
- * Ends once no element has been found for too long; never ends after the first. The time that this program
- * worked counts, not the clock: on a busy machine a sheet is still a sheet.
+ * Ends once no whole sheet has come for too long, at the beginning or after another. The time that this
+ * program worked counts, not the clock: on a busy machine a sheet is still a sheet.
  */
-function impatient(milliseconds: number): { readonly isOver: () => boolean; readonly satisfy: () => void } {
-  const start = process.cpuUsage();
-  let satisfied = false;
+function impatient(milliseconds: number): Patience {
+  let since = process.cpuUsage();
   return {
-    isOver: () => !satisfied && process.cpuUsage(start).user > milliseconds * 1000,
+    isOver: () => process.cpuUsage(since).user > milliseconds * 1000,
     satisfy: () => {
-      satisfied = true;
+      since = process.cpuUsage();
     },
   };
 }
@@ -57,11 +67,11 @@ const brokenJson = (name: string): Problem => ({
   advice: 'The file may have been cut off; fetch or write it again.',
 });
 
-const noElements = (name: string): Problem => ({
+export const noElements = (name: string): Problem => ({
   code: 'input.no-elements',
   at: name,
-  found: 'no element codes with figures beside them',
-  expected: 'the judges’ details of at least one skater near the beginning',
+  found: 'a long stretch without a skater’s elements and what they add up to',
+  expected: 'the judges’ details of one skater after another',
   advice: 'Copy the sheet alone, without the pages around it. Reading was stopped.',
 });
 

@@ -6,7 +6,7 @@ import { parse as parseYaml } from 'yaml';
 import { readColumnMap, readSheet, type ColumnMap, type Given, type SheetReading } from '../../intake/index.ts';
 import { fail, ok, parseSegment } from '../../notation/index.ts';
 import { libraryInUse } from '../overlays.ts';
-import { readersFor } from '../sheets.ts';
+import { isWhole, noElements, patienceFor, readersFor } from '../sheets.ts';
 import { readProtocol, writeProtocol } from '../../scoring/index.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { UsageError, type Io } from '../io.ts';
@@ -84,7 +84,9 @@ async function* sheetValues(
   map: ColumnMap | undefined,
 ): AsyncGenerator<InputValue> {
   const readers = await readersFor(bytes);
-  const options = { library: libraryInUse(), given, ...readers, ...(map === undefined ? {} : { map }) };
+  const patience = patienceFor(readers);
+  const base = { library: libraryInUse(), given, ...readers, shouldStop: patience.isOver };
+  const options = { ...base, ...(map === undefined ? {} : { map }) };
   for await (const item of readSheet({ bytes, name }, options)) {
     if ('problem' in item)
       yield {
@@ -92,10 +94,13 @@ async function* sheetValues(
         read: fail({ ...item.problem, at: item.problem.at === 'file' ? name : item.problem.at }),
       };
     else {
+      // Rows under a map are records; they need no totals.
+      if (map !== undefined || isWhole(item.sheet.protocol)) patience.satisfy();
       sheets.add(item.sheet);
       yield { line: lineOf(item.sheet.from), read: ok(item.sheet) };
     }
   }
+  if (patience.isOver()) yield { line: 1, read: fail(noElements(name)) };
 }
 
 const lineOf = (at: string): number => Number(/(?:line|row) (\d+)/.exec(at)?.[1] ?? 1);
