@@ -8,6 +8,7 @@ installPackages();
 installSystemPackages([
   { program: '/usr/bin/chromium', package: 'chromium', why: 'sheets printed by a real browser' },
   { program: 'pdftoppm', package: 'poppler-utils', why: 'pages as pictures' },
+  { program: '/usr/lib/postgresql', package: 'postgresql', why: 'the second database' },
   { program: 'gs', package: 'ghostscript', why: 'a second maker of PDF files' },
 ]);
 
