@@ -1,4 +1,4 @@
-import type { Citation, ChosenRules, ContentRules } from '../rulebook/index.ts';
+import { UNKNOWN_CONTENT, type Citation, type ChosenRules, type ContentRules } from '../rulebook/index.ts';
 
 /** The rules of one segment, with what its content asks. */
 export interface SegmentRules {
@@ -8,33 +8,10 @@ export interface SegmentRules {
   readonly contentKnown: boolean;
 }
 
-/** Content of a segment of which nothing is established. */
-const NOTHING_KNOWN: ContentRules = {
-  jumpElements: { min: null, max: null },
-  axelRequired: null,
-  maxUnits: null,
-  maxCombinations: null,
-  maxSequences: null,
-  eulerExcludesSequence: null,
-  eulerAllowed: null,
-  jumpsPerUnit: null,
-  maxTurns: null,
-  maxTurnsInUnit: null,
-  maxAxelTurns: null,
-  repeats: null,
-  slots: null,
-  spins: { min: null, max: null, kinds: [], sameCodeForbidden: null },
-  steps: { min: null, max: null },
-  choreo: { min: null, max: null, forms: [] },
-  bonusLast: null,
-  duration: { seconds: null, tolerance: null, maximumOnly: false },
-  bonusPoints: null,
-};
-
 /** The content rules that belong to the chosen rules. */
 export function segmentRules(chosen: ChosenRules): SegmentRules {
   const content = chosen.content.content(chosen.category, chosen.segment);
-  return { chosen, content: content ?? NOTHING_KNOWN, contentKnown: content !== undefined };
+  return { chosen, content: content ?? UNKNOWN_CONTENT, contentKnown: content !== undefined };
 }
 
 /** Full path of a rule in its rulebook; `values.…`, `steps.…`, `spins.…` and `scale.…` paths are whole already. */

@@ -5,3 +5,4 @@ export { loadLibrary, type Library } from './library.ts';
 export { shippedLibrary } from './shipped.ts';
 export { chooseRules } from './choose.ts';
 export { diffRows, diffRulebooks, type Difference, type RowDifference } from './diff.ts';
+export { UNKNOWN_CONTENT } from './unknown-content.ts';

@@ -1,9 +1,8 @@
 import { fail, formatElement, ok, type Result } from '../../notation/index.ts';
-import type { Hundredths } from '../../rulebook/index.ts';
+import { UNKNOWN_CONTENT, type Hundredths } from '../../rulebook/index.ts';
 import { callNext, futures, startProgram, stateKey, type Future, type ProgramState } from '../../scoring/index.ts';
 import { calledPoints, type CalledPoints } from './points.ts';
 import { highestMultiplicity, slim } from './slim.ts';
-import { UNKNOWN_CONTENT } from './unknown-content.ts';
 import type { ProgramElement, ProgramModel } from './program.ts';
 
 /** What follows one outcome in one state: which points it brings, what is deducted, the next state. */

@@ -1,29 +1,9 @@
-import type { ContentRules, RepeatRules, ValueRules } from '../../../rulebook/index.ts';
+import { UNKNOWN_CONTENT, type ContentRules, type RepeatRules, type ValueRules } from '../../../rulebook/index.ts';
 import { parseCode, formatElement, type Element, type Segment } from '../../../notation/index.ts';
 import { callNext, startProgram, type Reason } from '../index.ts';
 
 /** Content rules in which nothing is known: tests set what they are about. */
-export const nothingKnown: ContentRules = {
-  jumpElements: { min: null, max: null },
-  axelRequired: null,
-  maxUnits: null,
-  maxCombinations: null,
-  maxSequences: null,
-  eulerExcludesSequence: null,
-  eulerAllowed: null,
-  jumpsPerUnit: null,
-  maxTurns: null,
-  maxTurnsInUnit: null,
-  maxAxelTurns: null,
-  repeats: null,
-  slots: null,
-  spins: { min: null, max: null, kinds: [], sameCodeForbidden: null },
-  steps: { min: null, max: null },
-  choreo: { min: null, max: null, forms: [] },
-  bonusLast: null,
-  duration: { seconds: null, tolerance: null, maximumOnly: false },
-  bonusPoints: null,
-};
+export const nothingKnown: ContentRules = UNKNOWN_CONTENT;
 
 export const noRepeatLimits: RepeatRules = {
   highTurnsFrom: 3,

@@ -1,6 +1,9 @@
-import type { ContentRules } from '../../rulebook/index.ts';
+import type { ContentRules } from './types.ts';
 
-/** Content rules of which nothing is known: no rule on repeats, surplus or bonus is applied. */
+/**
+ * Content of a segment of which nothing is established: no rule on repeats, surplus or bonus is applied,
+ * and every verdict on it is "unknown".
+ */
 export const UNKNOWN_CONTENT: ContentRules = {
   jumpElements: { min: null, max: null },
   axelRequired: null,
