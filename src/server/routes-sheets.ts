@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import type { App, Context } from './context.ts';
 import { ServerError } from './errors.ts';
@@ -30,7 +29,13 @@ export function sheetRoutes(app: App, context: Context): void {
         throw new ServerError('request.invalid', 'Send the bytes of a sheet as application/octet-stream.');
       }
       const name = decoded(headers['x-sheet-name']);
-      const sheetId = await keep(context, body, name);
+      const sheetId = await context.sheets.keepOnce({
+        id: context.newId(),
+        name,
+        media: 'application/octet-stream',
+        bytes: body,
+        receivedAt: context.now(),
+      });
       const job = context.jobs.start(`Reading ${name}.`, async (progress, signal) => {
         const read = await context.readSheet(body, name, progress, signal);
         return { sheetId, name, ...read };
@@ -51,23 +56,6 @@ export function sheetRoutes(app: App, context: Context): void {
         .send(Buffer.from(sheet.bytes) as never);
     },
   );
-}
-
-/** Keeps a sheet once: the same bytes again give the same id. */
-async function keep(context: Context, bytes: Buffer, name: string): Promise<string> {
-  const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const known = await context.sheets.known(sha256);
-  if (known !== null) return known;
-  const id = context.newId();
-  await context.sheets.keep({
-    id,
-    name,
-    media: 'application/octet-stream',
-    sha256,
-    bytes,
-    receivedAt: context.now(),
-  });
-  return id;
 }
 
 function decoded(header: string | undefined): string {

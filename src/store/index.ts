@@ -5,4 +5,4 @@ export { heldProtocols, type Held } from './held.ts';
 export { importText } from './import.ts';
 export * from './kinds.ts';
 export { recordStore, type Edit, type ListQuery, type Store } from './records.ts';
-export { sheetStore, type Sheet, type SheetStore } from './sheets.ts';
+export { hashOf, sheetStore, type Sheet, type SheetStore } from './sheets.ts';

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { Connection } from './connect.ts';
 
 /** An original sheet exactly as it arrived, kept so that a better reader can read it again. */
@@ -13,13 +14,28 @@ export interface Sheet {
 export interface SheetStore {
   /** Keeps a sheet; the same bytes under the same id are kept once. */
   keep(sheet: Sheet): Promise<void>;
+  /**
+   * Keeps what arrived unless the very same bytes are kept already.
+   * @param arrival `id` is used only if the bytes are new.
+   * @returns the id under which these bytes are kept.
+   */
+  keepOnce(arrival: Omit<Sheet, 'sha256'>): Promise<string>;
   get(id: string): Promise<Sheet | null>;
   /** Id of a kept sheet with these bytes, by its hash. */
   known(sha256: string): Promise<string | null>;
 }
 
+/** By this the same bytes are known again. */
+export const hashOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
 export function sheetStore({ db }: Connection): SheetStore {
-  return {
+  const store: SheetStore = {
+    async keepOnce(arrival) {
+      const sha256 = hashOf(arrival.bytes);
+      const known = await store.known(sha256);
+      if (known === null) await store.keep({ ...arrival, sha256 });
+      return known ?? arrival.id;
+    },
     async keep(sheet) {
       const row = {
         id: sheet.id,
@@ -47,4 +63,5 @@ export function sheetStore({ db }: Connection): SheetStore {
       return row?.id ?? null;
     },
   };
+  return store;
 }

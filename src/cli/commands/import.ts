@@ -1,4 +1,4 @@
-import { randomUUID, createHash } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
@@ -93,21 +93,14 @@ async function skaterFor(
   return skater;
 }
 
-async function keepSheet(sheets: SheetStore, bytes: Uint8Array, name: string): Promise<string> {
-  const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const known = await sheets.known(sha256);
-  if (known !== null) return known;
-  const id = randomUUID();
-  await sheets.keep({
-    id,
+const keepSheet = (sheets: SheetStore, bytes: Uint8Array, name: string): Promise<string> =>
+  sheets.keepOnce({
+    id: randomUUID(),
     name,
     media: 'application/octet-stream',
-    sha256,
     bytes,
     receivedAt: new Date().toISOString(),
   });
-  return id;
-}
 
 async function recordOf(
   p: Protocol,

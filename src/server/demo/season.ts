@@ -1,9 +1,8 @@
-import { createHash } from 'node:crypto';
 import type { Segment } from '../../notation/index.ts';
 import { pdfOfText } from '../../report/index.ts';
 import { chooseRules, shippedLibrary, type ChosenRules } from '../../rulebook/index.ts';
 import { writeProtocol, type Protocol } from '../../scoring/index.ts';
-import type { RecordOf, Sheet, SheetStore, Store } from '../../store/index.ts';
+import { hashOf, type RecordOf, type Sheet, type SheetStore, type Store } from '../../store/index.ts';
 import { CAST, DEMO_SEASON, DEMO_TODAY, EVENTS, type DemoEvent, type DemoSkater } from './cast.ts';
 import { chanceFrom, seedOf } from './chance.ts';
 import { sheetText } from './sheet-text.ts';
@@ -65,7 +64,7 @@ const sheetOf = (p: Protocol, ending: string, media: string, bytes: Uint8Array):
   id: sheetId(p),
   name: `${p.id ?? 'sheet'}.${ending}`,
   media,
-  sha256: createHash('sha256').update(bytes).digest('hex'),
+  sha256: hashOf(bytes),
   bytes,
   receivedAt: `${p.date ?? DEMO_TODAY}T18:00:00.000Z`,
 });
