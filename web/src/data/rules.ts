@@ -1,18 +1,7 @@
-import {
-  chooseRules,
-  shippedLibrary,
-  type ChosenRules,
-  type Library,
-  type RuleQuery,
-} from '../../../src/rulebook/index.ts';
+import { chooseRules, shippedLibrary, type ChosenRules, type RuleQuery } from '../../../src/rulebook/index.ts';
 
-let library: Library | null = null;
-
-/** The shipped rulebooks, made once per page. */
-export function rules(): Library {
-  library ??= shippedLibrary();
-  return library;
-}
+/** The shipped rulebooks, under the name that the screens use. */
+export const rules = shippedLibrary;
 
 /** The rules of a form, or null with the reason where none can be chosen. */
 export function rulesOf(query: RuleQuery): { readonly rules: ChosenRules | null; readonly why: string } {

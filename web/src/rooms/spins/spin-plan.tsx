@@ -6,11 +6,10 @@ import type { PlanRecord, Skater } from '../../data/api.ts';
 import { useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { usePut, useRecord } from '../../data/use.ts';
-import { Tally } from '../../figures/range-strip.tsx';
 import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
-import { days } from '../../words/numbers.ts';
+import { LevelChances } from '../../parts/level-chances.tsx';
 import { spinDrafts } from './spin-line.ts';
 
 /** A spin plan: all spins of a program in skating order, because features are used up on the way. */
@@ -122,19 +121,7 @@ function OneSpin({ no, level }: { no: number; level: SpinLevel }) {
             : `${level.spare} may be lost before the level drops.`}
         </p>
       )}
-      <ul className="sums">
-        {([4, 3, 2, 1, 'B'] as const)
-          .filter((l) => level.chances[l] >= 0.0005 && level.chances[l] < 0.9995)
-          .map((l) => (
-            <li key={l}>
-              <span className="n">{l === 'B' ? 'Basic' : `level ${l}`}</span>
-              <p className="tie">
-                <Tally p={level.chances[l]} label={days(level.chances[l])} /> {days(level.chances[l])}{' '}
-                <span className="only">coach only</span>
-              </p>
-            </li>
-          ))}
-      </ul>
+      <LevelChances chances={level.chances} withoutSure />
       {level.uncounted.filter((u) => u.feature !== null).length > 0 && (
         <ul>
           {level.uncounted

@@ -6,13 +6,12 @@ import type { PlanRecord, Skater } from '../../data/api.ts';
 import { useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { usePut, useRecord } from '../../data/use.ts';
-import { Tally } from '../../figures/range-strip.tsx';
 import { StepLine } from '../../figures/step-line.tsx';
 import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
+import { LevelChances } from '../../parts/level-chances.tsx';
 import { Tick } from '../../parts/tick.tsx';
-import { days } from '../../words/numbers.ts';
 
 /** A step plan: the line in her words, under it what it hangs on, live. */
 export function StepPlanPage() {
@@ -176,19 +175,7 @@ function Answer({ moves, result }: { moves: readonly Move[]; result: StepLevel }
         {result.limitedBy.length > 0 && (
           <p>What holds it there: {result.limitedBy.map((l) => LIMITS[l]).join(', ')}.</p>
         )}
-        <ul className="sums" style={{ marginTop: '1rem' }}>
-          {([4, 3, 2, 1, 'B'] as const)
-            .filter((level) => result.chances[level] >= 0.0005)
-            .map((level) => (
-              <li key={level}>
-                <span className="n">{level === 'B' ? 'Basic' : `level ${level}`}</span>
-                <p className="tie">
-                  <Tally p={result.chances[level]} label={days(result.chances[level])} /> {days(result.chances[level])}{' '}
-                  <span className="only">coach only</span>
-                </p>
-              </li>
-            ))}
-        </ul>
+        <LevelChances chances={result.chances} />
         {result.uncounted.length > 0 && (
           <details className="drawer">
             <summary>Why some do not count</summary>
