@@ -9,5 +9,6 @@ export { parseFeedback, formatFeedback } from './feedback.ts';
 export { applyInfo, parseInfo, type Info, type InfoCall, type Placement } from './info.ts';
 export { contentKey, sameElement, withoutCalls } from './compare.ts';
 export { categoryParts, parseCategory } from './category.ts';
+export { pronouns, type Pronouns } from './person-words.ts';
 export { parseSeason, parseSegment, seasonFrom } from './season.ts';
 export { plainSpelling } from './spelling.ts';
