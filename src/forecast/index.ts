@@ -1,6 +1,7 @@
 /** Door of the room `forecast`: outcome models, exact score distributions, calibration. */
 export { chanceOf, cumulative, moments, quantile, type Pmf } from './pmf.ts';
 export { distributionOf } from './exact/distribution.ts';
+export { dayChances, dayWeights } from './exact/day-chances.ts';
 export type { ComponentPart, ProgramElement, ProgramModel, ScoreOf, SkatedOutcome } from './exact/program.ts';
 export {
   forecast,
@@ -26,3 +27,7 @@ export { normalPmf, placeChances } from './place.ts';
 export { sensitivityOf, type Sensitivity } from './sensitivity.ts';
 export { betaCdf, betaQuantile, normalCdf, normalQuantile, studentCdf, studentQuantile } from './math/special.ts';
 export { normalNodes } from './math/hermite.ts';
+export { asPlanned, outcomesAt, reliabilityOf } from './reliability.ts';
+export { PRACTICE_LAST, PRACTICE_SHARE, practiceRows, type LoggedRunThrough } from './learn/practice.ts';
+export { readRunThrough } from './learn/practice-form.ts';
+export { summarise, type Summary } from './answer.ts';

@@ -5,8 +5,10 @@ import { bonusOf, plannedElements, statedOutcomes } from './exact/planned-outcom
 import type { ProgramElement, ProgramModel, ScoreOf } from './exact/program.ts';
 import { componentParts } from './learn/component-model.ts';
 import { learnDeductions, learnElement, ownRecord } from './learn/learn.ts';
+import { practiceRows, practiceWords, type LoggedRunThrough } from './learn/practice.ts';
 import type { Priors } from './learn/priors.ts';
 import { earlierProgram, type EarlierProgram } from './learn/skated.ts';
+import { atReliability } from './reliability.ts';
 
 /** What a forecast rests on, said beside every figure. */
 export interface Basis {
@@ -40,6 +42,8 @@ export interface Evidence {
    * to come (video review for the panel there and not here, or the other way).
    */
   readonly likeness?: (protocol: Protocol) => number;
+  /** Logged run-throughs to learn from beside the protocols; absent: none. */
+  readonly practice?: readonly LoggedRunThrough[];
 }
 
 /** Place in time: the order where given, else the date as a day number; null: unknown. */
@@ -103,6 +107,13 @@ function basisWords(programs: number, allPrograms: number, rules: ChosenRules): 
   return `${own}${other}, ${field}.`;
 }
 
+/** How often elements come off, where the coach says it. */
+function reliabilityWords({ elements }: Layout): readonly string[] {
+  const said = elements.filter((e) => e.reliability != null).length;
+  if (said === 0) return [];
+  return [`How often ${said === 1 ? 'one element comes' : `${said} elements come`} off is as you entered it.`];
+}
+
 const unknownFactor = (name: string, rules: ChosenRules): Problem => ({
   code: 'forecast.factor',
   at: 'components',
@@ -125,7 +136,8 @@ export function buildModel(
   if (!planned.ok) return planned;
   const { programs, likeness, warnings } = readHistory(evidence, rules);
   const plans = planned.value.map((p) => p.element);
-  const record = ownRecord(plans, programs, rules, evidence.priors, likeness);
+  const practice = practiceRows(evidence.practice ?? []);
+  const record = ownRecord(plans, programs, rules, evidence.priors, likeness, practice);
   const content = rules.content.content(rules.category, rules.segment);
   const bonus = bonusOf(layout, planned.value, content);
   const elements: ProgramElement[] = [];
@@ -135,7 +147,8 @@ export function buildModel(
     if (!stated.ok) return stated;
     if (stated.value === null) learntElements += 1;
     const outcomes = stated.value ?? learnElement(plans, i, element.grade, record, rules, evidence.priors);
-    elements.push({ no: i + 1, code: element.code, bonus: bonus[i] === true, outcomes });
+    const one = { no: i + 1, code: element.code, bonus: bonus[i] === true, outcomes };
+    elements.push(element.reliability == null ? one : atReliability(one, element.reliability));
   }
   const components = componentParts(layout.components, rules, programs, record.weights, evidence.priors);
   const [missing] = components.unknownFactors;
@@ -158,7 +171,11 @@ export function buildModel(
       programs: ofSegment,
       allPrograms: programs.length,
       priors: evidence.priors.source,
-      words: learnt ? basisWords(ofSegment, programs.length, rules) : 'Computed from the outcomes that you entered.',
+      words: [
+        learnt ? basisWords(ofSegment, programs.length, rules) : 'Computed from the outcomes that you entered.',
+        ...(learntElements > 0 ? practiceWords(practice.length) : []),
+        ...reliabilityWords(layout),
+      ].join(' '),
     },
     warnings: [
       ...layout.warnings,

@@ -1,7 +1,8 @@
-import { formatElement, ok, parseCode, type Result } from '../notation/index.ts';
-import type { ProgramElement, ProgramModel, ScoreOf, SkatedOutcome } from './exact/program.ts';
+import { ok, type Result } from '../notation/index.ts';
+import type { ProgramModel, ScoreOf } from './exact/program.ts';
 import { takeInHand } from './exact/what-if.ts';
 import { chanceOf, cumulative, moments, quantile, type Pmf } from './pmf.ts';
+import { outcomesAt, reliabilityOf } from './reliability.ts';
 
 /** What one per cent more reliability of one element brings. */
 export interface Sensitivity {
@@ -16,29 +17,6 @@ export interface Sensitivity {
 }
 
 const STEP = 0.01;
-
-/** Outcomes that are the element as planned. */
-function asPlanned(element: ProgramElement): readonly boolean[] {
-  const parsed = parseCode(element.code);
-  const wanted = parsed.ok ? formatElement(parsed.value.element) : element.code;
-  return element.outcomes.map((o) => !o.fall && formatElement(o.element) === wanted);
-}
-
-/** One per cent moved to the planned outcomes from all the others; null where nothing can be moved. */
-function moved(outcomes: readonly SkatedOutcome[], good: readonly boolean[], reliability: number) {
-  if (reliability <= 0 || reliability >= 1) return null;
-  const step = Math.min(STEP, 1 - reliability);
-  return {
-    step,
-    outcomes: outcomes.map((o, i) => ({
-      ...o,
-      p:
-        good[i] === true
-          ? (o.p * (reliability + step)) / reliability
-          : (o.p * (1 - reliability - step)) / (1 - reliability),
-    })),
-  };
-}
 
 /** Median between the hundredths, so that a small change shows. */
 function median(pmf: Pmf): number {
@@ -56,17 +34,17 @@ export function sensitivityOf(
 ): Result<Sensitivity | null> {
   const element = model.elements[index];
   if (element === undefined) return ok(null);
-  const good = asPlanned(element);
-  const reliability = element.outcomes.reduce((sum, o, i) => sum + (good[i] === true ? o.p : 0), 0);
-  const more = moved(element.outcomes, good, reliability);
+  const reliability = reliabilityOf(element);
+  const step = Math.min(STEP, 1 - reliability);
+  const more = outcomesAt(element, reliability + step);
   if (more === null) return ok(null);
   const hand = takeInHand(model, index, on);
   if (!hand.ok) return hand;
   const before = hand.value.with(element.outcomes);
-  const after = hand.value.with(more.outcomes);
+  const after = hand.value.with(more);
   if (!before.ok) return before;
   if (!after.ok) return after;
-  const per = STEP / more.step;
+  const per = STEP / step;
   return ok({
     no: element.no,
     reliability,

@@ -27,6 +27,8 @@ export interface LayoutElement {
   /** Expected panel grade. */
   readonly grade: number | null;
   readonly outcomes: readonly Outcome[] | null;
+  /** How often it comes off as planned in competition, as the coach states it (0 to 1); null or absent: learnt. */
+  readonly reliability?: number | null;
   /** Inventory only: times it may be used. */
   readonly max: number | null;
   /** Road of an element into the program; null: not said. */

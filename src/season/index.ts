@@ -17,4 +17,5 @@ export { seasonView, type KindView, type SeasonView } from './season-view.ts';
 export { sinceLast, type ElementChange, type SinceLast } from './since-last.ts';
 export { trendOf, type Trend } from './trend.ts';
 export { standing, usualRange, type Standing, type UsualRange } from './usual.ts';
+export { practiceRecord, practiceSentence, type PracticeCount, type PracticeRecord } from './practice.ts';
 export { seasonLines } from './words.ts';

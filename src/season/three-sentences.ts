@@ -42,16 +42,23 @@ interface Counted {
 /** Every element by its name without calls: how often it stood on a sheet, how often with a call. */
 function counted(events: readonly SkatedEvent[]): Counted[] {
   const by = new Map<string, { times: number; called: number }>();
-  for (const code of events.flatMap((e) => e.codes)) {
+  for (const [code, times] of timesOf(events.flatMap((e) => e.codes))) {
     const parsed = parseCode(code);
     if (!parsed.ok) continue;
     const name = nameOf(parsed.value.element);
     const entry = by.get(name) ?? { times: 0, called: 0 };
-    entry.times += 1;
-    if (hasCall(parsed.value.element)) entry.called += 1;
+    entry.times += times;
+    if (hasCall(parsed.value.element)) entry.called += times;
     by.set(name, entry);
   }
   return [...by].map(([name, entry]) => ({ name, ...entry }));
+}
+
+/** A skater repeats her codes from event to event; each is parsed once. */
+function timesOf(codes: readonly string[]): ReadonlyMap<string, number> {
+  const times = new Map<string, number>();
+  for (const code of codes) times.set(code, (times.get(code) ?? 0) + 1);
+  return times;
 }
 
 const nameOf = (element: Element): string => formatElement(withoutCalls(element)).replace(/(?<=Sp|Sq|St)[B1-4]$/, '');

@@ -6,11 +6,13 @@ import {
   forecastEvent,
   forecastLines,
   normalPmf,
+  readRunThrough,
   storedPriors,
   timeOf,
   type BuiltModel,
   type Evidence,
   type Forecast,
+  type LoggedRunThrough,
   type Pmf,
 } from '../../forecast/index.ts';
 import { describeProblem, fail, ok, type Problem, type Result } from '../../notation/index.ts';
@@ -29,6 +31,8 @@ interface Setting {
   readonly flags: ForecastFlags;
   readonly rules: RuleChooser;
   readonly earlier: EarlierProtocols | null;
+  /** Logged run-throughs; empty: none given. */
+  readonly practice: readonly LoggedRunThrough[];
   /** Rivals, where a field is given. */
   readonly field: readonly Pmf[] | null;
 }
@@ -39,7 +43,8 @@ const fieldOf = ({ field }: Setting) => (field === null ? {} : { field });
 export async function answerForecasts(io: Io, files: readonly string[], flags: ForecastFlags): Promise<void> {
   const rules = ruleChooser(flags.rulebook);
   const earlier = flags.history === undefined ? null : await readEarlier(flags.history, io);
-  const base: Setting = { io, flags, rules, earlier, field: null };
+  const practice = flags.practice === undefined ? [] : await readPractice(flags.practice, io);
+  const base: Setting = { io, flags, rules, earlier, practice, field: null };
   const setting: Setting = flags.field === undefined ? base : { ...base, field: await readField(flags.field, base) };
   for (const warning of earlier?.warnings ?? []) io.err(`${warning}\n`);
   if (flags.on === 'event') await answerEvents(setting, files);
@@ -79,18 +84,30 @@ const eventAlone = (): Problem => ({
 });
 
 /** Her own earlier protocols, by skater and place in time. */
-function evidenceFor(layout: Layout, { earlier, rules, flags }: Setting): Result<Evidence> {
+function evidenceFor(layout: Layout, { earlier, rules, flags, practice }: Setting): Result<Evidence> {
   const own = ownHistory(layout, earlier?.protocols ?? []);
   if (!own.ok) return own;
   return ok({
     history: own.value,
     priors: storedPriors(),
     likeness: likenessOf(earlier, flags.video),
+    practice: practice.filter((run) => layout.date === null || run.at < layout.date),
     rulesOf: (protocol) => {
       const chosen = rules.choose(protocol);
       return chosen.ok ? chosen.value : null;
     },
   });
+}
+
+/** Reads a file of run-throughs whole: one that cannot be read stops the run, for evidence is not to be dropped unseen. */
+async function readPractice(file: string, io: Io): Promise<readonly LoggedRunThrough[]> {
+  const runs: LoggedRunThrough[] = [];
+  for await (const value of readValues(file, io)) {
+    const run = value.read.ok ? readRunThrough(value.read.value) : value.read;
+    if (!run.ok) throw new UsageError(`${file}, line ${value.line}: ${describeProblem(run.error)}`);
+    runs.push(run.value);
+  }
+  return runs;
 }
 
 /** Events known to differ in video review count half. */
@@ -158,7 +175,8 @@ function rivalOf(value: unknown, setting: Setting): Result<Pmf> {
   if (!layout.ok) return layout;
   const rules = setting.rules.choose(layout.value);
   if (!rules.ok) return rules;
-  const evidence = evidenceFor(layout.value, setting);
+  // The run-throughs are hers; of a rival nothing was logged.
+  const evidence = evidenceFor(layout.value, { ...setting, practice: [] });
   if (!evidence.ok) return evidence;
   const model = buildModel(layout.value, rules.value, evidence.value, on);
   return model.ok ? distributionOf(model.value.model, on) : model;

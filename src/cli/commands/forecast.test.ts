@@ -144,6 +144,34 @@ describe('forecast', () => {
       expect([run.code, run.out]).toEqual([2, '']);
     }
   });
+
+  it('learns from run-throughs where they are given, and stops at one that cannot be read', async () => {
+    const learnt = { ...layout, elements: [{ code: '3Lz', half: false }], components: [] };
+    const run = (i: number, what: string) =>
+      JSON.stringify({ at: `2023-10-0${i}`, elements: ['3Lz'], exceptions: what === '' ? [] : [{ no: 1, what }] });
+    const meanWith = async (what: string) => {
+      const lines = [1, 2, 3, 4, 5].map((i) => run(i, what)).join('\n');
+      const { answer } = await forecast(learnt, '--practice', await file('runs.jsonl', lines));
+      expect(JSON.stringify(answer)).toContain('5 logged run-throughs, each counted as a quarter');
+      return answer?.mean as number;
+    };
+    const without = (await forecast(learnt)).answer?.mean as number;
+    expect(await meanWith('')).toBeGreaterThan(without);
+    expect(await meanWith('opened')).toBeLessThan(without);
+    const bad = await forecast(learnt, '--practice', await file('bad.jsonl', '{"at":"2023-10-01"}'));
+    expect([bad.code, bad.out]).toEqual([2, '']);
+    expect(bad.err).toContain('line 1');
+  });
+
+  it('takes how often an element comes off as the coach states it', async () => {
+    const stated = (reliability: number) => ({
+      ...layout,
+      elements: [{ ...layout.elements[0], reliability }],
+    });
+    // 3.30 at grade 0.5 on average, or a fall at 0.65, beside components of 10.
+    expect((await forecast(stated(0.9))).answer?.mean).toBeCloseTo(10 + 0.9 * 3.465 + 0.1 * 0.65, 10);
+    expect((await forecast(stated(1))).answer?.mean).toBeCloseTo(13.465, 10);
+  });
 });
 
 describe('backtest and season', () => {

@@ -8,6 +8,7 @@ export interface ForecastFlags {
   readonly on: 'tes' | 'pcs' | 'total' | 'event';
   readonly pmf?: boolean;
   readonly history?: string;
+  readonly practice?: string;
   readonly sensitivity?: boolean;
   readonly field?: string;
   readonly video?: 'yes' | 'no';
@@ -45,6 +46,7 @@ export function register(program: Command, io: Io): void {
     .option('--target <points>', 'chance of this many points or more; may be repeated', targetOf, [])
     .option('--on <score>', `which score: ${ON.join(', ')}`, scoreOf, 'total')
     .option('--history <file>', 'her earlier protocols, to learn from')
+    .option('--practice <file>', 'logged run-throughs, to learn from beside the protocols (each counts a quarter)')
     .option('--field <file>', 'rivals of the event, for the chance of a place: layouts, or {"mean", "sd"} lines')
     .option('--video <answer>', 'will the panel have video review: yes or no; unlike events then count less', videoOf)
     .option('--sensitivity', 'what one per cent more reliability brings, element by element')

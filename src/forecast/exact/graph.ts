@@ -1,6 +1,7 @@
 import { fail, formatElement, ok, type Result } from '../../notation/index.ts';
 import { UNKNOWN_CONTENT, type Hundredths } from '../../rulebook/index.ts';
 import { callNext, futures, startProgram, stateKey, type Future, type ProgramState } from '../../scoring/index.ts';
+import { ownPoints } from './own-points.ts';
 import { calledPoints, type CalledPoints } from './points.ts';
 import { highestMultiplicity, slim } from './slim.ts';
 import type { ProgramElement, ProgramModel } from './program.ts';
@@ -18,6 +19,8 @@ export interface Arc {
 export interface Level {
   readonly element: ProgramElement;
   readonly values: readonly CalledPoints[];
+  /** Every outcome as called if nothing else were in the program: what the form of the day ranks. */
+  readonly own: readonly CalledPoints[];
   /** `arcs[state][outcome]`. */
   readonly arcs: readonly (readonly Arc[])[];
   /** Number of states after this element. */
@@ -113,7 +116,8 @@ function step(
     }
     arcs.push(row);
   }
-  return ok({ level: { element, values: table.values, arcs, statesAfter: after.length }, after });
+  const own = ownPoints(element, model.rules);
+  return ok({ level: { element, values: table.values, own, arcs, statesAfter: after.length }, after });
 }
 
 /**

@@ -3,6 +3,7 @@ import { addWindows, emptySpectrum, type Spectrum } from '../math/fourier.ts';
 import type { Pmf } from '../pmf.ts';
 import { fromSpectrum } from './distribution.ts';
 import { programGraph, type Level } from './graph.ts';
+import { ownPoints } from './own-points.ts';
 import { calledPoints, type CalledPoints } from './points.ts';
 import type { ProgramModel, ScoreOf, SkatedOutcome } from './program.ts';
 import { surroundingsOf, type Step, type Surroundings } from './surroundings.ts';
@@ -81,7 +82,8 @@ function withOutcomes(level: Level, outcomes: readonly SkatedOutcome[], model: P
     if (!points.ok) return points;
     values[value] = points.value;
   }
-  return ok({ ...level, element: { ...level.element, outcomes }, values });
+  const element = { ...level.element, outcomes };
+  return ok({ ...level, element, values, own: ownPoints(element, model.rules) });
 }
 
 /** The element's points by the steps that bring them, as windows that begin at `low`. */

@@ -6,6 +6,7 @@ import { jumpOutcomes, type WeightedTry } from './jump-model.ts';
 import { levelFamily } from './level-status.ts';
 import { levelOutcomes, type WeightedLevel } from './level-model.ts';
 import { firstJump, matchPlan } from './match.ts';
+import type { PracticeRow } from './practice.ts';
 import type { Priors } from './priors.ts';
 import { recencyWeights } from './recency.ts';
 import { shrunk, zeroCounts } from './rates.ts';
@@ -15,10 +16,11 @@ import { jumpClass, jumpTry, secondMoved, severityOf } from './status.ts';
 /** What her own record says of the elements of one plan. */
 export interface OwnRecord {
   readonly programs: readonly EarlierProgram[];
+  /** One for each of the programs, then one for each run-through. */
   readonly weights: readonly number[];
-  /** `tries[program][planned element]`. */
+  /** `tries[program or run-through][planned element]`. */
   readonly tries: readonly (readonly (Skated | null)[])[];
-  /** Programs in which a second jump that is absent was put elsewhere. */
+  /** Programs and run-throughs in which a second jump that is absent was put elsewhere. */
   readonly moved: readonly boolean[];
   /** How far her usual grade lies above the field's, in shares of the scale. */
   readonly offset: number;
@@ -54,7 +56,8 @@ function offsetOf(programs: readonly EarlierProgram[], weights: readonly number[
 
 /**
  * Sorts her earlier programs (both segments) by what they tell about each planned element. `likeness`
- * lowers the weight of events unlike the one to come (1 where alike or unknown).
+ * lowers the weight of events unlike the one to come (1 where alike or unknown). Run-throughs stand
+ * behind the programs, each with its own small weight; they tell of jumps alone.
  */
 export function ownRecord(
   planned: readonly Element[],
@@ -62,13 +65,15 @@ export function ownRecord(
   rules: ChosenRules,
   priors: Priors,
   likeness: readonly number[] = [],
+  practice: readonly PracticeRow[] = [],
 ): OwnRecord {
   const weights = recencyWeights(programs, rules.ageGroup).map((w, i) => w * (likeness[i] ?? 1));
+  const rows = [...programs, ...practice];
   return {
     programs,
-    weights,
-    tries: programs.map(({ skated }) => matchPlan(planned, skated)),
-    moved: programs.map(({ skated }) => secondMoved(planned, skated)),
+    weights: [...weights, ...practice.map((p) => p.weight)],
+    tries: rows.map(({ skated }) => matchPlan(planned, skated)),
+    moved: rows.map(({ skated }) => secondMoved(planned, skated)),
     offset: offsetOf(programs, weights, priors),
   };
 }
