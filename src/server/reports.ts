@@ -52,7 +52,7 @@ async function readingPage({ store, library }: ReportSource, id: string): Promis
   if (record.releasedAt === null)
     throw new ServerError('report.held', 'Release the reading first; then it can be printed for her.');
   const reading = await readingOf(store, record, library ?? shippedLibrary());
-  const notes = await store.list('notes');
+  const notes = await store.list('notes', { aboutId: id });
   const goals = await store.list('goals', { skaterId: record.skaterId });
   return skaterPage({
     reading,
@@ -156,7 +156,7 @@ async function targetsPage(context: ReportSource, id: string): Promise<ReportPag
 
 async function dayPage({ store }: ReportSource, id: string): Promise<ReportPage> {
   const event = await wanted(store.get('competitions', id), 'event');
-  const skaters = (await store.list('skaters')).filter((s) => event.skaters.includes(s.id));
+  const skaters = await store.list('skaters', { ids: event.skaters });
   const days = await Promise.all(
     skaters.map(async (s) => {
       const layouts = (await store.list('layouts', { skaterId: s.id })).filter((l) => l.current);

@@ -9,6 +9,7 @@ const listQuery = z.object({
   competitionId: z.string().max(80).optional(),
   segment: z.string().max(10).optional(),
   season: z.string().max(10).optional(),
+  aboutId: z.string().max(80).optional(),
   find: z.string().max(80).optional(),
   limit: z.coerce.number().int().min(1).max(1000).optional(),
   afterSort: z.string().max(200).optional(),

@@ -9,8 +9,12 @@ export interface RecordTable {
   id: string;
   skater_id: string | null;
   competition_id: string | null;
+  /** What a note is about; null: any other kind. */
+  about_id: string | null;
   segment: string | null;
   season: string | null;
+  /** A protocol's codes with their calls, a space between: what lists show without the whole record. */
+  brief: string | null;
   /** Date or name by which lists of the kind are ordered. */
   sort: string;
   record: string;

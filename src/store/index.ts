@@ -4,5 +4,6 @@ export { exportLines, readExport } from './exchange.ts';
 export { heldProtocols, type Held } from './held.ts';
 export { importText } from './import.ts';
 export * from './kinds.ts';
+export { people, type Person, type PersonProtocol } from './people.ts';
 export { recordStore, type Edit, type ListQuery, type Store } from './records.ts';
 export { hashOf, sheetStore, type Sheet, type SheetStore } from './sheets.ts';

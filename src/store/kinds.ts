@@ -109,6 +109,8 @@ export const runThrough = z.object({
   layoutId: id.nullable(),
   segment,
   at: instant,
+  /** Codes as planned on that day, in skating order; absent in older records: those of the layout. */
+  planned: z.array(text(40)).max(40).optional(),
   /** Only what was other than planned, by position in the layout. */
   exceptions: z.array(z.object({ no: z.int().min(1), code: text(40), what: text(60) })).max(40),
   note: text(500).nullable(),

@@ -1,5 +1,6 @@
 import type { Kysely, Migration } from 'kysely';
 import { sql } from 'kysely';
+import { briefOf } from './brief.ts';
 
 /**
  * Migrations only add; a shipped one is never edited, so that yesterday's file opens today.
@@ -63,4 +64,33 @@ export const migrationsFor = (dialect: 'sqlite' | 'postgres'): Record<string, Mi
       await db.schema.createIndex('records_by_held').on('records').columns(['held', 'kind', 'sort', 'id']).execute();
     },
   },
+  '2026-11-28-lists': {
+    async up(db: Kysely<unknown>) {
+      await db.schema.alterTable('records').addColumn('about_id', 'text').execute();
+      await db.schema.alterTable('records').addColumn('brief', 'text').execute();
+      await fill(db, 'notes', 'about_id', (record) => (record as { aboutId: string }).aboutId);
+      await fill(db, 'protocols', 'brief', (record) => briefOf((record as { form: unknown }).form));
+      await db.schema.createIndex('records_by_about').on('records').columns(['about_id', 'kind']).execute();
+    },
+  },
 });
+
+/** Sets a column of every record of a kind to what its record says, a thousand at a time. */
+async function fill(
+  db: Kysely<unknown>,
+  kind: string,
+  column: string,
+  valueOf: (record: unknown) => string,
+): Promise<void> {
+  for (let last = ''; ;) {
+    const { rows } = await sql<{ id: string; record: string }>`
+      select id, record from records where kind = ${kind} and id > ${last} order by id limit 1000`.execute(db);
+    for (const { id, record } of rows) {
+      const value = valueOf(JSON.parse(record));
+      await sql`update records set ${sql.ref(column)} = ${value} where kind = ${kind} and id = ${id}`.execute(db);
+    }
+    const end = rows.at(-1);
+    if (end === undefined) return;
+    last = end.id;
+  }
+}

@@ -1,4 +1,5 @@
 import type { Insertable, Transaction } from 'kysely';
+import { briefOf } from './brief.ts';
 import type { Connection } from './connect.ts';
 import type { Database, RecordTable } from './database.ts';
 import { KINDS, type Kind, type RecordOf } from './kinds.ts';
@@ -8,6 +9,10 @@ export interface ListQuery {
   readonly competitionId?: string | undefined;
   readonly segment?: string | undefined;
   readonly season?: string | undefined;
+  /** What a note is about. */
+  readonly aboutId?: string | undefined;
+  /** Only these, at most 1000; an empty list asks for none. */
+  readonly ids?: readonly string[] | undefined;
   /** Words that the sort text must contain, e.g. part of a name. */
   readonly find?: string | undefined;
   /** At most this many, 1 to 1000. */
@@ -77,6 +82,11 @@ export function recordStore({ db, dialect }: Connection, now: () => string): Sto
     if (query.competitionId !== undefined) rows = rows.where('competition_id', '=', query.competitionId);
     if (query.segment !== undefined) rows = rows.where('segment', '=', query.segment);
     if (query.season !== undefined) rows = rows.where('season', '=', query.season);
+    if (query.aboutId !== undefined) rows = rows.where('about_id', '=', query.aboutId);
+    if (query.ids !== undefined) {
+      if (query.ids.length === 0) return [];
+      rows = rows.where('id', 'in', query.ids);
+    }
     // SQLite's like takes small and capital letters for the same, PostgreSQL's does not.
     const like = dialect === 'postgres' ? 'ilike' : 'like';
     if (query.find !== undefined) rows = rows.where('sort', like, `%${query.find.replace(/[%_]/g, ' ')}%`);
@@ -170,9 +180,11 @@ export function rowOf(kind: Kind, record: unknown): Insertable<RecordTable> {
     id: checked.id,
     skater_id: textOf('skaterId'),
     competition_id: textOf('competitionId'),
+    about_id: textOf('aboutId'),
     segment: textOf('segment'),
     season: textOf('season'),
     sort: textOf('date') ?? textOf('at') ?? textOf('savedAt') ?? textOf('due') ?? textOf('name') ?? '',
+    brief: kind === 'protocols' ? briefOf(fields.form) : null,
     record: JSON.stringify(checked),
     held: kind === 'protocols' && fields.releasedAt === null ? 1 : null,
   };

@@ -1,10 +1,20 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
 import fc from 'fast-check';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { startPostgres } from '../../test/support/postgres.ts';
-import { connect, exportLines, importText, recordStore, sheetStore, type Connection, type RecordOf } from './index.ts';
+import {
+  connect,
+  exportLines,
+  importText,
+  people,
+  recordStore,
+  sheetStore,
+  type Connection,
+  type RecordOf,
+} from './index.ts';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'edgeledger-store-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -28,6 +38,43 @@ const goal = (id: string, skaterId: string, text: string): RecordOf<'goals'> => 
   on: null,
   state: 'open',
   movedBecause: null,
+});
+
+const protocol = (id: string, skaterId: string, date: string, codes: readonly string[]): RecordOf<'protocols'> => ({
+  id,
+  skaterId,
+  competitionId: null,
+  sheetId: null,
+  category: 'novice women',
+  segment: 'free',
+  season: '2025/26',
+  date,
+  practice: false,
+  tes: null,
+  pcs: null,
+  total: null,
+  form: { elements: codes.map((code) => ({ code })) },
+  reader: '1',
+  onHerPage: [],
+  releasedAt: null,
+});
+const run = (id: string, skaterId: string, at: string): RecordOf<'runthroughs'> => ({
+  id,
+  skaterId,
+  layoutId: null,
+  segment: 'free',
+  at,
+  exceptions: [],
+  note: null,
+});
+const note = (id: string, aboutId: string): RecordOf<'notes'> => ({
+  id,
+  about: 'protocols',
+  aboutId,
+  element: null,
+  box: 'private',
+  text: 'x',
+  videoAt: null,
 });
 
 const wholeExport = async (connection: Connection) => {
@@ -74,6 +121,33 @@ describe.each(['sqlite', 'postgres'] as const)('the store on %s', (dialect) => {
     const rest = await store().list('skaters', { limit: 2, after: { sort: 'Juno', id: 'a' } });
     expect(rest.map((s) => s.name)).toEqual(['Oda', 'Tycho']);
     expect(await store().count('skaters')).toBe(3);
+  });
+
+  it('gives a page of skaters with the codes of their protocols and their newest run-throughs', async () => {
+    await store().put('skaters', [skater('b', 'Oda'), skater('a', 'Juno'), skater('c', 'Tycho')]);
+    await store().put('protocols', [
+      protocol('p2', 'b', '2026-02-01', ['3Lz<', '2A']),
+      protocol('p1', 'b', '2026-01-01', ['3T']),
+      protocol('p3', 'a', '2026-01-05', []),
+    ]);
+    await store().put(
+      'runthroughs',
+      Array.from({ length: 12 }, (_, i) => run(`r${i}`, 'b', `2026-01-${String(i + 1).padStart(2, '0')}T10:00:00Z`)),
+    );
+    const [juno, oda] = await people(connection, { limit: 2 });
+    expect(juno).toMatchObject({ skater: { name: 'Juno' }, protocols: [{ id: 'p3', codes: [] }], runs: [] });
+    expect(oda?.protocols).toEqual([
+      { id: 'p1', date: '2026-01-01', codes: ['3T'] },
+      { id: 'p2', date: '2026-02-01', codes: ['3Lz<', '2A'] },
+    ]);
+    expect(oda?.runs.map((r) => r.id)).toEqual(['r11', 'r10', 'r9', 'r8', 'r7', 'r6', 'r5', 'r4', 'r3', 'r2']);
+    expect((await people(connection, { ids: ['c'] })).map((p) => p.skater.name)).toEqual(['Tycho']);
+    expect(await people(connection, { ids: [] })).toEqual([]);
+  });
+
+  it('finds the notes about one protocol', async () => {
+    await store().put('notes', [note('n1', 'p1'), note('n2', 'p2')]);
+    expect((await store().list('notes', { aboutId: 'p2' })).map((n) => n.id)).toEqual(['n2']);
   });
 
   it('undoes edits one by one, newest first: a change, a new record, a removal', async () => {
@@ -136,6 +210,20 @@ describe('opening a store', () => {
     const second = await connect(file);
     expect(await recordStore(second, () => 'now').count('skaters')).toBe(1);
     await second.close();
+  });
+
+  it('brings a file of the first version up to date: notes and codes are found in it', async () => {
+    const file = path.join(folder, 'first.sqlite');
+    const made = new SqliteDatabase(file);
+    made.exec(readFileSync(new URL('./testing/first-version.sql', import.meta.url), 'utf8'));
+    made.close();
+    const connection = await connect(file);
+    expect((await recordStore(connection, () => 'now').list('notes', { aboutId: 'p1' })).map((n) => n.text)).toEqual([
+      'ask about the loop',
+    ]);
+    const [oda] = await people(connection, {});
+    expect(oda?.protocols).toEqual([{ id: 'p1', date: '2026-01-01', codes: ['3Lz<', '2A'] }]);
+    await connection.close();
   });
 
   it('says which address failed, without the password', async () => {

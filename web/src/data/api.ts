@@ -1,3 +1,4 @@
+import type { ThreeSentences } from '../../../src/season/three-sentences.ts';
 import type { Kind, RecordOf } from '../../../src/store/kinds.ts';
 
 export type { RecordOf };
@@ -9,6 +10,16 @@ export type PlanRecord = RecordOf<'plans'>;
 export type RunThrough = RecordOf<'runthroughs'>;
 export type Goal = RecordOf<'goals'>;
 export type Note = RecordOf<'notes'>;
+
+/** A skater with what a line about her shows. */
+export interface PersonLine {
+  readonly skater: Skater;
+  /** Id of her newest protocol. */
+  readonly newest: string | null;
+  /** Her newest run-throughs, newest first, ten at most. */
+  readonly runs: readonly RunThrough[];
+  readonly sentences: ThreeSentences;
+}
 
 /** An answer of the server that is not a yes: problem details, as words for the screen. */
 export class ApiError extends Error {
@@ -49,6 +60,7 @@ export const api = {
   list: <K extends Kind>(kind: K, query: Record<string, string> = {}) =>
     ask<RecordOf<K>[]>(`/api/${kind}?${new URLSearchParams(query)}`),
   get: <K extends Kind>(kind: K, id: string) => ask<RecordOf<K>>(`/api/${kind}/${encodeURIComponent(id)}`),
+  people: (query: Record<string, string>) => ask<PersonLine[]>(`/api/people?${new URLSearchParams(query)}`),
   put: <K extends Kind>(kind: K, record: RecordOf<K>) =>
     ask<RecordOf<K>>(`/api/${kind}/${encodeURIComponent(record.id)}`, send('PUT', record)),
   remove: (kind: Kind, id: string) => ask<null>(`/api/${kind}/${encodeURIComponent(id)}`, { method: 'DELETE' }),

@@ -14,7 +14,7 @@ export function usePut<K extends Kind>(kind: K) {
   const client = useQueryClient();
   return useMutation({
     mutationFn: (record: RecordOf<K>) => api.put(kind, record),
-    onSuccess: () => client.invalidateQueries({ queryKey: [kind] }),
+    onSuccess: () => Promise.all([kind, 'people'].map((shown) => client.invalidateQueries({ queryKey: [shown] }))),
   });
 }
 

@@ -2,7 +2,13 @@ import type { UseQueryResult } from '@tanstack/react-query';
 import type { ReactNode } from 'react';
 
 /** Shows an answer, or in words that it is on its way or that it did not come. */
-export function Asked<T>({ query, children }: { query: UseQueryResult<T>; children: (value: T) => ReactNode }) {
+export function Asked<T>({
+  query,
+  children,
+}: {
+  query: Pick<UseQueryResult<T>, 'data' | 'error'>;
+  children: (value: T) => ReactNode;
+}) {
   if (query.data !== undefined) return children(query.data);
   if (query.error !== null) {
     return (

@@ -1,4 +1,5 @@
-import type { Skater } from '../../data/api.ts';
+import { useQuery } from '@tanstack/react-query';
+import { api, type Skater } from '../../data/api.ts';
 import { useList, useRecord } from '../../data/use.ts';
 import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
@@ -10,7 +11,10 @@ import { plannedOf } from '../practice/log.tsx';
 export function DaySheet() {
   const id = useId();
   const event = useRecord('competitions', id);
-  const skaters = useList('skaters').data ?? [];
+  const attending = useQuery({
+    queryKey: ['people', 'attending', id],
+    queryFn: () => api.people({ attending: id, limit: '400' }),
+  });
   return (
     <Asked query={event}>
       {(e) => (
@@ -24,11 +28,9 @@ export function DaySheet() {
               </button>
             </p>
           </Row>
-          {skaters
-            .filter((s) => e.skaters.includes(s.id))
-            .map((s) => (
-              <SkaterDay key={s.id} skater={s} />
-            ))}
+          {attending.data?.map(({ skater }) => (
+            <SkaterDay key={skater.id} skater={skater} />
+          ))}
         </>
       )}
     </Asked>

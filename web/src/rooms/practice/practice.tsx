@@ -1,20 +1,22 @@
 import { Link } from '@tanstack/react-router';
 import type { RunThrough, Skater } from '../../data/api.ts';
+import { PEOPLE_PAGE, usePeoplePages } from '../../data/people.ts';
 import { today } from '../../data/today.ts';
-import { useList } from '../../data/use.ts';
+
 import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
 import { shortDay } from '../../words/numbers.ts';
 
+/** The server gives her ten newest run-throughs. */
+const RUNS_SHOWN = 10;
 const WEEK = 7 * 86_400_000;
 
 /** Run-throughs of the last weeks, by skater: what stood and what was other than planned. */
 export function Practice() {
-  const skaters = useList('skaters');
-  const runs = useList('runthroughs').data ?? [];
+  const pages = usePeoplePages();
   return (
-    <Asked query={skaters}>
-      {(all) => (
+    <Asked query={pages}>
+      {({ pages: all }) => (
         <>
           <Row
             about="Practice"
@@ -35,10 +37,18 @@ export function Practice() {
             </p>
           </Row>
           {all
-            .filter((s) => !s.archived)
-            .map((s) => (
-              <SkaterPractice key={s.id} skater={s} runs={runs.filter((r) => r.skaterId === s.id)} />
+            .flat()
+            .filter(({ skater }) => !skater.archived)
+            .map(({ skater, runs }) => (
+              <SkaterPractice key={skater.id} skater={skater} runs={runs} />
             ))}
+          {pages.hasNextPage && (
+            <Row about="More skaters" notes={<p>“Find” reaches every skater by name.</p>}>
+              <button type="button" className="btn" onClick={() => void pages.fetchNextPage()}>
+                Show {PEOPLE_PAGE} more
+              </button>
+            </Row>
+          )}
         </>
       )}
     </Asked>
@@ -46,16 +56,16 @@ export function Practice() {
 }
 
 function SkaterPractice({ skater, runs }: { skater: Skater; runs: readonly RunThrough[] }) {
-  const last = runs.toSorted((a, b) => b.at.localeCompare(a.at));
   const since = new Date(Date.parse(`${today()}T23:59:59`) - WEEK).toISOString();
-  const thisWeek = last.filter((r) => r.at >= since).length;
+  const thisWeek = runs.filter((r) => r.at >= since).length;
   return (
     <Row about={skater.name} aside={skater.category}>
       <p>
-        {thisWeek} {thisWeek === 1 ? 'run-through' : 'run-throughs'} logged in the last seven days.
+        {thisWeek === RUNS_SHOWN ? `${RUNS_SHOWN} or more` : thisWeek} {thisWeek === 1 ? 'run-through' : 'run-throughs'}{' '}
+        logged in the last seven days.
       </p>
       <ul className="sums">
-        {last.slice(0, 3).map((run) => (
+        {runs.slice(0, 3).map((run) => (
           <li key={run.id}>
             <span className="n">{shortDay(run.at.slice(0, 10))}</span>
             <p>

@@ -15,7 +15,7 @@ import type { PageProps } from './reading-page.tsx';
 /** Her page: what went up first, then at most two things still to win, the score last. Reading age ten. */
 export function HerPage({ record, skater, read }: PageProps) {
   const { reading } = read;
-  const notes = useList('notes').data ?? [];
+  const notes = useList('notes', { aboutId: record.id }).data ?? [];
   const told = notes.find((n) => n.about === 'protocols' && n.aboutId === record.id && n.box === 'report')?.text ?? '';
   const habits = (useList('goals', { skaterId: skater.id }).data ?? []).filter(
     (g) => g.state === 'open' && g.kind === 'habit',

@@ -16,7 +16,7 @@ const BOXES: readonly { readonly box: Note['box']; readonly label: string; reado
 
 /** Two clearly separate boxes, and one for what the panel said. Kept while you type. */
 export function Notes({ about, id }: { about: string; id: string }) {
-  const notes = useList('notes');
+  const notes = useList('notes', { aboutId: id });
   if (notes.data === undefined) return null;
   const own = notes.data.filter((n) => n.about === about && n.aboutId === id);
   return (

@@ -1,19 +1,15 @@
 import { Link } from '@tanstack/react-router';
-import type { Competition, ProtocolRecord, Skater } from '../../data/api.ts';
+import type { Competition, PersonLine, Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
-import { useList } from '../../data/use.ts';
-import { useThreeSentences } from '../../data/sentences.ts';
 import { day, shortDay } from '../../words/numbers.ts';
 
 interface PersonProps {
-  readonly skater: Skater;
+  readonly person: PersonLine;
   readonly events: readonly Competition[];
 }
 
 /** One skater on the start page: three sentences, three ways in, the next date. */
-export function Person({ skater, events }: PersonProps) {
-  const protocols = useList('protocols', { skaterId: skater.id }).data ?? [];
-  const newest = protocols.toSorted((a, b) => (a.date ?? '').localeCompare(b.date ?? '')).at(-1);
+export function Person({ person: { skater, newest, sentences }, events }: PersonProps) {
   return (
     <section className="row person">
       <h2 className="side">
@@ -23,7 +19,7 @@ export function Person({ skater, events }: PersonProps) {
         <span className="small quiet">{skater.category}</span>
       </h2>
       <div className="body">
-        <Sentences skater={skater} protocols={protocols} />
+        <Sentences {...sentences} />
         <p className="go">
           <Link className="btn" to="/practice/log/$id" params={{ id: skater.id }}>
             Log
@@ -31,8 +27,8 @@ export function Person({ skater, events }: PersonProps) {
           <Link className="btn" to="/planb/$id" params={{ id: skater.id }}>
             Plan B
           </Link>
-          {newest !== undefined && (
-            <Link className="btn" to="/reading/$id" params={{ id: newest.id }}>
+          {newest !== null && (
+            <Link className="btn" to="/reading/$id" params={{ id: newest }}>
               Reading
             </Link>
           )}
@@ -45,8 +41,7 @@ export function Person({ skater, events }: PersonProps) {
   );
 }
 
-export function Sentences({ skater, protocols }: { skater: Skater; protocols: readonly ProtocolRecord[] }) {
-  const { safer, slipped, fresh } = useThreeSentences(skater, protocols);
+export function Sentences({ safer, slipped, fresh }: PersonLine['sentences']) {
   return (
     <dl className="three">
       <dt>Safer now</dt>

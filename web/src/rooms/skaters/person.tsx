@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router';
 import type { Competition, LayoutRecord, ProtocolRecord, Skater } from '../../data/api.ts';
 import { useList, usePut, useRecord } from '../../data/use.ts';
 import { Asked } from '../../parts/asked.tsx';
+import { useThreeSentences } from '../../data/sentences.ts';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
 import { day, points } from '../../words/numbers.ts';
@@ -26,7 +27,7 @@ function Season({ skater }: { skater: Skater }) {
       <Row about="Season" aside={skater.category} notes={<NextDate skater={skater} events={competitions} />}>
         <h1>{skater.name}</h1>
         <div style={{ marginTop: '1rem' }}>
-          <Sentences skater={skater} protocols={protocols} />
+          <Sentences {...useThreeSentences(skater, protocols)} />
         </div>
       </Row>
       <Row about="Readings" aside="newest first">

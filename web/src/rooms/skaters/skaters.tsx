@@ -1,6 +1,7 @@
-import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
+import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { api, type Competition, type Skater } from '../../data/api.ts';
+import { PEOPLE_PAGE, usePeoplePages } from '../../data/people.ts';
 import { today } from '../../data/today.ts';
 import { useList } from '../../data/use.ts';
 import { ahead, Weeks, type WeekMark } from '../../figures/weeks.tsx';
@@ -10,7 +11,7 @@ import { Person } from './person-row.tsx';
 
 /** The start: what waits today, the next eight weeks, each skater in three sentences. */
 export function Skaters() {
-  const pages = useSkaterPages();
+  const pages = usePeoplePages();
   const competitions = useList('competitions');
   if (pages.data === undefined) {
     return pages.error === null ? (
@@ -21,43 +22,28 @@ export function Skaters() {
       </p>
     );
   }
-  const active = pages.data.pages.flat().filter((s) => !s.archived);
+  const active = pages.data.pages.flat().filter((person) => !person.skater.archived);
   if (active.length === 0 && !pages.hasNextPage) return <Empty />;
   const events = competitions.data ?? [];
   return (
     <>
       <Waiting events={events} />
       <Row about="Next eight weeks" wide className="ahead">
-        <WeeksOf events={events} skaters={active} />
+        <WeeksOf events={events} skaters={active.map((person) => person.skater)} />
       </Row>
-      {active.map((skater) => (
-        <Person key={skater.id} skater={skater} events={events} />
+      {active.map((person) => (
+        <Person key={person.skater.id} person={person} events={events} />
       ))}
       {pages.hasNextPage && (
         <Row about="More skaters" notes={<p>“Find” reaches every skater by name.</p>}>
           <button type="button" className="btn" onClick={() => void pages.fetchNextPage()}>
-            Show {SHOWN} more
+            Show {PEOPLE_PAGE} more
           </button>
         </Row>
       )}
     </>
   );
 }
-
-const SHOWN = 40;
-
-/** Skaters by name, forty at a time: the page does not grow with the club. */
-const useSkaterPages = () =>
-  useInfiniteQuery({
-    queryKey: ['skaters', 'pages'],
-    queryFn: ({ pageParam }) =>
-      api.list('skaters', {
-        limit: String(SHOWN),
-        ...(pageParam === null ? {} : { afterSort: pageParam.name, afterId: pageParam.id }),
-      }),
-    initialPageParam: null as Skater | null,
-    getNextPageParam: (page) => (page.length < SHOWN ? null : (page.at(-1) ?? null)),
-  });
 
 interface Held {
   readonly count: number;
