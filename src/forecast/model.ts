@@ -98,8 +98,8 @@ const CALIBRATED = new Set(['senior', 'junior']);
 function basisWords(programs: number, allPrograms: number, rules: ChosenRules): string {
   const own =
     programs === 1
-      ? 'Based on one of her own programs'
-      : `Based on ${programs === 0 ? 'none' : programs} of her own programs`;
+      ? 'Based on one of the skater’s own programs'
+      : `Based on ${programs === 0 ? 'none' : programs} of the skater’s own programs`;
   const other = allPrograms > programs ? ` (and ${allPrograms - programs} of the other segment)` : '';
   const field = CALIBRATED.has(rules.ageGroup)
     ? 'beside rates of a field of senior and junior internationals under the rules of 2016 to 2018'

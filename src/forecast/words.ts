@@ -27,12 +27,13 @@ function movers(forecast: Forecast, codes: readonly string[]): string {
 
 const chanceLines = (forecast: Forecast): readonly string[] =>
   forecast.chances === null
-    ? ['No chance of a target is printed: that takes three of her own protocols of the segment.']
+    ? ['No chance of a target is printed: that takes three of the skater’s own protocols of the segment.']
     : forecast.chances.map(({ target, p }) => `${target.toFixed(2)} or more: ${daysOf20(p)}.`);
 
 function placeLine({ places }: Forecast): string {
   if (places === undefined) return '';
-  if (places === null) return 'No chance of a place is printed: that takes three of her own protocols of the segment.';
+  if (places === null)
+    return 'No chance of a place is printed: that takes three of the skater’s own protocols of the segment.';
   let sum = 0;
   const told = places.slice(0, 10).map(({ place, p }) => `${place} or better ${daysOf20((sum += p))}`);
   return `Against this field: place ${told.join('; ')}.`;

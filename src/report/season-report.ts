@@ -35,7 +35,7 @@ export function seasonReport(input: SeasonReportInput): ReportPage {
       { about: 'Programs', blocks: [{ kind: 'lines', lines: input.events.map(eventLine) }] },
     ],
     large: false,
-    foot: 'Her own past, in order of date. Scores and places are not in our hands.',
+    foot: 'Own past only, in order of date. Scores and places are not in our hands.',
   };
 }
 

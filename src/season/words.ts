@@ -16,9 +16,9 @@ function lastWords(last: SinceLast | null): readonly string[] {
   if (last?.total == null) return [];
   const range = last.usual === null ? '' : ` (until then ${estimate(last.usual.low)} to ${estimate(last.usual.high)})`;
   const where = {
-    inside: `inside her usual range${range}`,
-    above: `above her usual range${range}`,
-    below: `outside her usual range${range}: look at video before deciding`,
+    inside: `inside the usual range${range}`,
+    above: `above the usual range${range}`,
+    below: `outside the usual range${range}: look at video before deciding`,
     unknown: 'too few programs before it for a usual range',
   }[last.standing];
   const change = last.change === null ? '' : ` (${signed(last.change)} against ${last.before})`;
@@ -40,7 +40,7 @@ const kindLines = (view: KindView): readonly string[] => [
   `${view.kind}: ${view.programs} ${view.programs === 1 ? 'program' : 'programs'}.`,
   view.usual === null
     ? 'No usual range yet: it takes three programs.'
-    : `Usually between ${estimate(view.usual.low)} and ${estimate(view.usual.high)}, based on ${view.usual.n} of her own programs; a day outside is normal.`,
+    : `Usually between ${estimate(view.usual.low)} and ${estimate(view.usual.high)}, based on ${view.usual.n} of the skater’s own programs; a day outside is normal.`,
   ...lastWords(view.sinceLast),
   trendWords('Total', view.totalTrend),
   trendWords('Element score', view.tesTrend),

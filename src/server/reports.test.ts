@@ -66,7 +66,9 @@ describe('reports as PDF', () => {
   it('a season, the targets and a day sheet can be printed', async () => {
     expect(await wordsOfPdf('/api/reports/season/demo-juna')).toMatch(/Copper Hill Classic/);
     expect(await wordsOfPdf('/api/reports/targets/demo-viktor')).toMatch(/Winter Bridge Cup/);
-    expect(await wordsOfPdf('/api/reports/day/demo-e7')).toMatch(/Viktor/);
+    const day = await wordsOfPdf('/api/reports/day/demo-e7');
+    expect(day).toMatch(/Viktor/);
+    expect(day).toMatch(/Plan B: free skate: If a combination loses its second jump, put \+2T/);
   });
 
   it('an unknown record is a problem, not a page', async () => {

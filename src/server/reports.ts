@@ -1,4 +1,5 @@
 import { describeProblem } from '../notation/index.ts';
+import { rescue } from '../programs/index.ts';
 import { read, skaterAdvice, type Reading } from '../reading/index.ts';
 import {
   daySheet,
@@ -50,7 +51,7 @@ async function wanted<T>(found: Promise<T | null>, what: string): Promise<T> {
 async function readingPage({ store, library }: ReportSource, id: string): Promise<ReportPage> {
   const record = await wanted(store.get('protocols', id), 'protocol');
   if (record.releasedAt === null)
-    throw new ServerError('report.held', 'Release the reading first; then it can be printed for her.');
+    throw new ServerError('report.held', 'Release the reading first; then it can be printed.');
   const reading = await readingOf(store, record, library ?? shippedLibrary());
   const notes = await store.list('notes', { aboutId: id });
   const goals = await store.list('goals', { skaterId: record.skaterId });
@@ -154,7 +155,7 @@ async function targetsPage(context: ReportSource, id: string): Promise<ReportPag
   });
 }
 
-async function dayPage({ store }: ReportSource, id: string): Promise<ReportPage> {
+async function dayPage({ store, library }: ReportSource, id: string): Promise<ReportPage> {
   const event = await wanted(store.get('competitions', id), 'event');
   const skaters = await store.list('skaters', { ids: event.skaters });
   const days = await Promise.all(
@@ -168,10 +169,24 @@ async function dayPage({ store }: ReportSource, id: string): Promise<ReportPage>
           segment: l.segment === 'free' ? 'Free skate' : 'Short program',
           codes: layoutOf([l])?.elements.map((e) => e.code) ?? [],
         })),
-        planB: [],
+        planB: layouts.flatMap((l) => planB(l, s, library ?? shippedLibrary())),
         goal: goals.find((g) => g.state === 'open' && g.kind !== 'score')?.text ?? null,
       };
     }),
   );
   return daySheet(event.name, event.date, days);
+}
+
+/** The plan-B card of a layout, a line each; none where the layout or its rules cannot be read. */
+function planB(record: RecordOf<'layouts'>, skater: RecordOf<'skaters'>, library: Library): string[] {
+  const query = { season: record.season, category: skater.category, segment: record.segment };
+  const layout = readLayout({ ...record.form, ...query });
+  const rules = chooseRules(library, { ...query, body: skater.body ?? undefined });
+  if (!layout.ok || !rules.ok) return [];
+  const made = rescue(layout.value, rules.value);
+  if (!made.ok) return [];
+  const name = record.segment === 'free' ? 'free skate' : 'short program';
+  return made.value.card.length === 0
+    ? [`${name}: go on as planned.`]
+    : made.value.card.map((line) => `${name}: ${line}`);
 }

@@ -33,7 +33,7 @@ export function register(program: Command, io: Io): void {
     .command('season')
     .description('one skater’s season: usual ranges, trends, what changed since last time, levels, calls, bests')
     .argument('<skater>', 'as named in the protocols')
-    .option('--history <file>', 'protocols to read from')
+    .option('--history <file>', 'protocols to read from; without it those of the store')
     .option('--target <points>', 'chance of this total at least once; may be repeated; coach only', targetOf, [])
     .option('--events <number>', 'in how many events to come', eventsOf, 1)
     .option('--rulebook <id>', 'use this rulebook')

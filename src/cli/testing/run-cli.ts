@@ -8,7 +8,11 @@ export interface CliRun {
 }
 
 /** Runs one command line in this process, with `input` as standard input, and collects what it says. */
-export async function runCli(words: readonly string[], input: string | Uint8Array = ''): Promise<CliRun> {
+export async function runCli(
+  words: readonly string[],
+  input: string | Uint8Array = '',
+  env: Io['env'] = {},
+): Promise<CliRun> {
   const said = { out: '', err: '', code: 0 as ExitCode };
   const io: Io = {
     // eslint-disable-next-line @typescript-eslint/require-await
@@ -22,7 +26,7 @@ export async function runCli(words: readonly string[], input: string | Uint8Arra
     err: (text) => void (said.err += text),
     colour: false,
     width: 80,
-    env: {},
+    env,
     exit: (code) => {
       if (code > said.code) said.code = code;
     },
