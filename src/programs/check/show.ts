@@ -19,7 +19,16 @@ export const checkJson = (result: CheckResult): object => ({
 const MARKS = { published: 'published', memory: 'from memory', local: 'your overlay' } as const;
 
 const source = ({ citation }: Verdict): string =>
-  `${citation.rulebook}, ${citation.source} (${MARKS[citation.status]}${citation.provisional ? ', provisional' : ''})`;
+  `${citation.rulebook}, ${citation.source}${bracketed([
+    // Some sources are nothing but their mark; it is said once.
+    citation.source.includes(MARKS[citation.status]) ? '' : MARKS[citation.status],
+    citation.provisional ? 'provisional' : '',
+  ])}`;
+
+function bracketed(words: readonly string[]): string {
+  const said = words.filter((word) => word !== '');
+  return said.length === 0 ? '' : ` (${said.join(', ')})`;
+}
 
 const cost = (verdict: Verdict): string =>
   verdict.status === 'broken' && verdict.cost !== null && verdict.cost > 0
