@@ -149,7 +149,9 @@ function notesOn(level: Level | null, letters: readonly KeyPoint[] | null, rules
   if (letters?.includes('T') === true)
     notes.push('T is known from ice dance (met, with a timing fault); here it is read as met.');
   if (printed > 0 && printed !== rules.letters.length)
-    notes.push(`${printed} ${printed === 1 ? 'letter is' : 'letters are'} printed, this category usually prints ${rules.letters.length}.`);
+    notes.push(
+      `${printed} ${printed === 1 ? 'letter is' : 'letters are'} printed, this category usually prints ${rules.letters.length}.`,
+    );
   if (printed > 0) notes.push('Order of the letters (rotation, body movements, clusters): common practice, no source.');
   return notes;
 }
