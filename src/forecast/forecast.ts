@@ -77,8 +77,15 @@ export function forecast(
   options: ForecastOptions,
 ): Result<Forecast> {
   const built = buildModel(layout, rules, evidence, options.on);
-  if (!built.ok) return built;
-  const { model, basis, warnings } = built.value;
+  return built.ok ? forecastOf(built.value, layout.id, options) : built;
+}
+
+/** The forecast of a model that is built already, for whoever goes on working with it. */
+export function forecastOf(
+  { model, basis, warnings }: BuiltModel,
+  id: string | null,
+  options: ForecastOptions,
+): Result<Forecast> {
   const pmf = distributionOf(model, options.on);
   if (!pmf.ok) return pmf;
   const byElement = elementFigures(model, options.on, moments(pmf.value).variance);
@@ -86,8 +93,8 @@ export function forecast(
   const sensitivity = options.sensitivity === true ? sensitivities(model, options) : ok([]);
   if (!sensitivity.ok) return sensitivity;
   return ok({
-    id: layout.id,
-    rulebook: rules.id,
+    id,
+    rulebook: model.rules.id,
     on: options.on,
     ...summarise(pmf.value, { targets: mayPrintChances(basis) ? options.targets : null, pmf: options.pmf }),
     byElement: byElement.value,

@@ -6,6 +6,7 @@ export type { ComponentPart, ProgramElement, ProgramModel, ScoreOf, SkatedOutcom
 export {
   forecast,
   forecastEvent,
+  forecastOf,
   eventDistribution,
   CHANCES_FROM,
   type Forecast,

@@ -13,3 +13,6 @@ export { chanceHigher, compare, type Comparison, type OnlyIn, type Side } from '
 export { compareJson, compareText } from './compare/show.ts';
 export { ASSUMED_EFFORT, plan, type Effort, type PlanChange, type PlanOptions, type PlanResult } from './plan/plan.ts';
 export { planText } from './plan/show.ts';
+export { mend, type MendOptions } from './mend/mend.ts';
+export { mendText } from './mend/show.ts';
+export type { Mend, MendStep } from './mend/types.ts';
