@@ -11,7 +11,6 @@ import { ok, type Result } from '../../notation/index.ts';
 import type { ChosenRules } from '../../rulebook/index.ts';
 import type { Inventory } from '../../scoring/index.ts';
 import { segmentRules } from '../segment-rules.ts';
-import { couplingOf } from './contested.ts';
 import { findConflict } from './conflict.ts';
 import { searchExpected, type SearchResult } from './expected.ts';
 import { fallScale } from './falls.ts';
@@ -112,13 +111,6 @@ function openBound(bound: number, { kind }: Objective, setting: Setting): number
   return around.ok ? (bound + moments(around.value).mean) / 100 : null;
 }
 
-/** With a form of the day the search is exact only where nothing in the best layout hangs together. */
-function isApart({ found }: SearchResult, setting: Setting): boolean {
-  const jumps = (found[0]?.what ?? []).map(({ what }) => what).filter((m) => m.item.element.kind === 'jump');
-  const scale = fallScale(setting.rules) ?? [];
-  return couplingOf(jumps, setting.rules).components.length === 0 && new Set(scale).size <= 1;
-}
-
 function answer(
   setting: Setting,
   objective: Objective,
@@ -133,8 +125,7 @@ function answer(
   layouts.sort(byWorth);
   const best = layouts[0]?.value ?? null;
   const bound = result.finished && best !== null ? best : openBound(result.bound, objective, setting);
-  const proven = result.finished && (setting.model.formSd === 0 || isApart(result, setting));
-  return ok({ proven, bound, layouts, searched: result.searched });
+  return ok({ proven: result.finished, bound, layouts, searched: result.searched });
 }
 
 /**
@@ -165,7 +156,7 @@ export function bestLayouts(
   const stated = pool.value.items.every((item) => item.uses.every((i) => inventory.elements[i]?.outcomes != null));
   const usable = stated ? { ...model, otherDeductions: [] } : model;
   const setting = prepare(inventory, usable, pool.value, rules, shouldStop);
-  const notes = [...warnings, ...unknownRules(setting), ...formWarning(setting, objective)];
+  const notes = [...warnings, ...unknownRules(setting)];
   const result =
     objective.kind === 'expected'
       ? searchExpected(setting, top, shouldStop)
@@ -178,9 +169,3 @@ export function bestLayouts(
   if (!answered.ok) return answered;
   return ok({ ...head, ...answered.value, conflict: [], warnings: notes });
 }
-
-/** With a day factor repeats and falls hang together over the day; the search itself takes them apart. */
-const formWarning = ({ model }: Setting, { kind }: Objective): readonly string[] =>
-  kind === 'expected' && model.formSd > 0
-    ? ['The form of the day moves elements together; layouts closer than a hundredth may change places.']
-    : [];

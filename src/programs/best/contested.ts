@@ -3,6 +3,7 @@ import type { RepeatRules } from '../../rulebook/index.ts';
 import { isUnit, kindOf } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { PoolItem } from './pool.ts';
+import { AXEL } from './state-graph.ts';
 
 interface JumpFacts {
   /** Name -> most executions in one outcome. */
@@ -152,22 +153,36 @@ function joinedGroups(
  * components can be ordered each by itself.
  */
 export function couplingOf<T extends { readonly item: PoolItem }>(set: readonly T[], rules: SegmentRules): Coupling<T> {
-  const whole: Coupling<T> = { free: [], components: [{ members: set, names: null }] };
-  if (rules.content.slots !== null) return whole;
+  if (rules.content.slots !== null) return wholly(set, null);
   const items = set.map((m) => m.item);
   const all = items.map(facts);
-  if (all.some((f) => f.irregular) || axelMayLack(all, rules)) return whole;
-  const { repeats } = rules.content;
-  if (repeats === null) return { free: set, components: [] };
+  if (all.some((f) => f.irregular)) return wholly(set, null);
+  const groups = groupsOf(all, items, rules.content.repeats);
+  if (axelMayLack(all, rules)) return wholly(set, new Set([AXEL, ...groups.flatMap((group) => [...group])]));
+  const components = groups.map((names) => ({ members: set.filter((m) => touches(m.item, names)), names }));
+  const coupled = components.filter(({ members }) => members.length > 1);
+  const inside = new Set(coupled.flatMap(({ members }) => members));
+  return { free: set.filter((m) => !inside.has(m)), components: coupled };
+}
+
+/** Everything hangs together. */
+const wholly = <T>(set: readonly T[], names: ReadonlySet<string> | null): Coupling<T> => ({
+  free: [],
+  components: [{ members: set, names }],
+});
+
+/** Groups of names that repeat rules may ask about in these items. */
+function groupsOf(
+  all: readonly JumpFacts[],
+  items: readonly PoolItem[],
+  repeats: RepeatRules | null,
+): readonly ReadonlySet<string>[] {
+  if (repeats === null) return [];
   const total = new Map<string, number>();
   const alone = new Map<string, number>();
   for (const f of all) {
     for (const [name, times] of f.most) total.set(name, (total.get(name) ?? 0) + times);
     for (const name of f.alone) alone.set(name, (alone.get(name) ?? 0) + 1);
   }
-  const groups = joinedGroups(contestedGroups(total, alone, repeats), items);
-  const components = groups.map((names) => ({ members: set.filter((m) => touches(m.item, names)), names }));
-  const coupled = components.filter(({ members }) => members.length > 1);
-  const inside = new Set(coupled.flatMap(({ members }) => members));
-  return { free: set.filter((m) => !inside.has(m)), components: coupled };
+  return joinedGroups(contestedGroups(total, alone, repeats), items);
 }

@@ -1,4 +1,4 @@
-import { expectedFalls, fallScale } from './falls.ts';
+import { expectedFalls, fallsByPlace, fallScale } from './falls.ts';
 import { searchSets } from './jump-sets.ts';
 import { contentOf, programOf, type Program } from './layout-of.ts';
 import type { Measured } from './measured.ts';
@@ -7,6 +7,7 @@ import { latePlaces } from './places.ts';
 import type { Rest } from './rests.ts';
 import type { Setting } from './search.ts';
 import { Top } from './top.ts';
+import { EARLY, PLACE_INDEX } from './values.ts';
 
 /** What a search found. `bound`: no layout that was not looked at is worth more; in the unit of the objective. */
 export interface SearchResult {
@@ -32,26 +33,27 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
   const richest = rests[0]?.early ?? -Infinity;
   let evaluated = 0;
 
-  const evaluate = (chosen: readonly Measured[], ordered: OrderedJumps, rest: Rest): void => {
+  const evaluate = (ordered: OrderedJumps, rest: Rest): void => {
     const others = restOrders.best(rest.chosen);
-    const falls = expectedFalls(
-      [...chosen, ...rest.chosen].map((m) => m.fallChance),
-      scale,
-    );
-    const value = ordered.value + others.value + falls;
+    const falls = [
+      ...ordered.order.map(({ what, place }) => what.falls[PLACE_INDEX[place]]),
+      ...rest.chosen.map((m) => m.falls[EARLY]),
+    ];
+    const value = ordered.value + others.value + expectedFalls(falls, scale, setting.day);
     const program = programOf(ordered.order, others.order, setting.latePenalty);
     evaluated++;
     best.add(contentOf(program), value, 0, program);
   };
   const visit = (chosen: readonly Measured[], bound: number): void => {
-    const known = new Map<number, OrderedJumps | null>();
+    const known = new Map<number, readonly OrderedJumps[]>();
     for (const rest of rests) {
       if (bound + rest.early <= best.threshold + SLACK) break;
       const size = rest.chosen.length;
       const places = latePlaces(chosen.length, size, setting.rules.content);
-      if (!known.has(size)) known.set(size, orders.best(chosen, places, best.threshold - richest));
-      const ordered = known.get(size) ?? null;
-      if (ordered !== null) evaluate(chosen, ordered, rest);
+      const within = fallsByPlace([...chosen, ...rest.chosen], scale, setting.day);
+      const ordered = known.get(size) ?? orders.best(chosen, places, best.threshold - richest, within);
+      known.set(size, ordered);
+      for (const one of ordered) evaluate(one, rest);
     }
   };
   const count = searchSets({

@@ -3,31 +3,11 @@ import type { Pmf } from '../../forecast/index.ts';
 /**
  * Distributions on a grid of cells of so many hundredths. Values are rounded up to whole cells, so a sum
  * of cells is never below the true sum: tails on a coarse grid bound the true tails from above.
+ * A grid may hold less than the whole probability: the part of it that led to one state of a program.
  */
 export interface Grid {
   readonly from: number;
   readonly p: Float64Array;
-}
-
-/** Two parts of one distribution, laid over each other. */
-export function overlay(a: Grid, b: Grid): Grid {
-  const from = Math.min(a.from, b.from);
-  const p = new Float64Array(Math.max(a.from + a.p.length, b.from + b.p.length) - from);
-  p.set(a.p, a.from - from);
-  const shift = b.from - from;
-  const added = b.p;
-  for (let i = 0; i < added.length; i++) p[shift + i] = (p[shift + i] ?? 0) + (added[i] ?? 0);
-  return { from, p };
-}
-
-/** The values of a grid that can occur. */
-export const cellsIn = (grid: Grid): readonly Cell[] =>
-  occurring(grid.p).map((i) => ({ at: grid.from + i, p: grid.p[i] ?? 0 }));
-
-function occurring(p: Float64Array): number[] {
-  const indexes: number[] = [];
-  for (let i = 0; i < p.length; i++) if ((p[i] ?? 0) > 0) indexes.push(i);
-  return indexes;
 }
 
 /** One possible value in cells, with its probability. */
@@ -37,6 +17,9 @@ export interface Cell {
 }
 
 export const NOTHING: Grid = { from: 0, p: Float64Array.of(1) };
+
+/** Probability that is left aside at either end of a distribution; far below the allowance of every bound. */
+const TRIFLE = 1e-14;
 
 /** Gathers values in hundredths into cells, rounded up. */
 export function cellsOf(
@@ -51,6 +34,15 @@ export function cellsOf(
   return [...cells].map(([at, p]) => ({ at, p })).sort((a, b) => a.at - b.at);
 }
 
+/** The values of a grid that can occur. */
+export function cellsIn({ from, p }: Grid): readonly Cell[] {
+  const cells: Cell[] = [];
+  p.forEach((chance, i) => {
+    if (chance > 0) cells.push({ at: from + i, p: chance });
+  });
+  return cells;
+}
+
 export const gridOf = (pmf: Pmf, size: number): Grid =>
   plus(
     NOTHING,
@@ -60,19 +52,57 @@ export const gridOf = (pmf: Pmf, size: number): Grid =>
     ),
   );
 
-/** Sum of an independent element and what was so far. */
-export function plus(grid: Grid, cells: readonly Cell[]): Grid {
-  const low = cells[0]?.at ?? 0;
-  const high = cells.at(-1)?.at ?? 0;
+/** The same without ends that no sum feels. The upper end is given to the last cell kept, so that no tail shrinks. */
+function trimmed(from: number, p: Float64Array): Grid {
+  let start = 0;
+  let end = p.length;
+  let low = 0;
+  let high = 0;
+  while (start < end - 1 && low + (p[start] ?? 0) < TRIFLE) low += p[start++] ?? 0;
+  while (end > start + 1 && high + (p[end - 1] ?? 0) < TRIFLE) high += p[--end] ?? 0;
+  if (start === 0 && end === p.length) return { from, p };
+  const kept = p.slice(start, end);
+  kept[0] = (kept[0] ?? 0) + low;
+  kept[kept.length - 1] = (kept[kept.length - 1] ?? 0) + high;
+  return { from: from + start, p: kept };
+}
+
+/** Adds the sum of a grid and independent cells to an array that begins at `from`. */
+function addInto(into: Float64Array, from: number, grid: Grid, cells: readonly Cell[]): void {
   const { p } = grid;
   const n = p.length;
-  const sum = new Float64Array(n + high - low);
   for (const cell of cells) {
-    const shift = cell.at - low;
+    const shift = grid.from + cell.at - from;
     const weight = cell.p;
-    for (let i = 0; i < n; i++) sum[shift + i] = (sum[shift + i] ?? 0) + (p[i] ?? 0) * weight;
+    for (let i = 0; i < n; i++) into[shift + i] = (into[shift + i] ?? 0) + (p[i] ?? 0) * weight;
   }
-  return { from: grid.from + low, p: sum };
+}
+
+/** A grid and independent cells that are to be added to it. */
+export type Summand = readonly [Grid, readonly Cell[]];
+
+/** Mixture of sums: the parts of one distribution laid over each other. */
+export function sumOver(parts: readonly Summand[]): Grid {
+  let from = Infinity;
+  let to = -Infinity;
+  for (const [grid, cells] of parts) {
+    from = Math.min(from, grid.from + (cells[0]?.at ?? 0));
+    to = Math.max(to, grid.from + grid.p.length + (cells.at(-1)?.at ?? 0));
+  }
+  if (!(to > from)) return { from: 0, p: new Float64Array(1) };
+  const p = new Float64Array(to - from);
+  for (const [grid, cells] of parts) addInto(p, from, grid, cells);
+  return trimmed(from, p);
+}
+
+/** Sum of an independent element and what was so far. */
+export const plus = (grid: Grid, cells: readonly Cell[]): Grid => sumOver([[grid, cells]]);
+
+/** Mean of a grid times its mass, in cells. */
+export function firstMoment({ from, p }: Grid): number {
+  let sum = 0;
+  for (let i = 0; i < p.length; i++) sum += (p[i] ?? 0) * (from + i);
+  return sum;
 }
 
 /** `at(d)` = chance of d cells or more. */
@@ -81,6 +111,9 @@ export interface Tail {
   /** `p[i]`: chance of `from + i` cells or more; 1 before, 0 after. */
   readonly p: Float64Array;
 }
+
+/** The tail of nothing at all: 0 cells for sure. */
+export const NOTHING_MORE: Tail = { from: 0, p: Float64Array.of(1) };
 
 export function tailOf(grid: Grid): Tail {
   const p = new Float64Array(grid.p.length);
@@ -92,25 +125,68 @@ export function tailOf(grid: Grid): Tail {
   return { from: grid.from, p };
 }
 
-/** The larger of two tails at every value. */
-export function envelope(a: Tail, b: Tail): Tail {
-  const from = Math.min(a.from, b.from);
-  const to = Math.max(a.from + a.p.length, b.from + b.p.length);
-  const p = new Float64Array(to - from);
-  for (let i = 0; i < p.length; i++) p[i] = Math.max(tailAt(a, from + i), tailAt(b, from + i));
-  return { from, p };
+/** A tail without the part where it is sure or cannot be; rounded up. */
+function narrowed(from: number, p: Float64Array): Tail {
+  let start = 0;
+  let end = p.length;
+  while (start < end - 1 && (p[start + 1] ?? 0) > 1 - TRIFLE) start++;
+  while (end > start + 1 && (p[end - 1] ?? 0) < TRIFLE) end--;
+  return start === 0 && end === p.length ? { from, p } : { from: from + start, p: p.slice(start, end) };
 }
 
-export function tailAt(tail: Tail, cell: number): number {
-  const i = cell - tail.from;
-  return i <= 0 ? (i === 0 ? (tail.p[0] ?? 0) : Math.max(1, tail.p[0] ?? 0)) : (tail.p[i] ?? 0);
+/** The larger of tails at every value. */
+export function envelope(tails: readonly Tail[]): Tail {
+  const [first] = tails;
+  if (first !== undefined && tails.length === 1) return first;
+  const from = Math.min(...tails.map((t) => t.from));
+  const to = Math.max(...tails.map((t) => t.from + t.p.length));
+  const most = new Float64Array(to - from);
+  for (const { from: start, p } of tails) {
+    const shift = start - from;
+    most.fill(1, 0, shift);
+    for (let i = 0; i < p.length; i++) most[shift + i] = Math.max(most[shift + i] ?? 0, p[i] ?? 0);
+  }
+  return { from, p: most };
+}
+
+/** A tail and independent cells before it. */
+export type Ahead = readonly [Tail, readonly Cell[]];
+
+/** Tail of a mixture: cells of several branches, each followed by a tail of its own. */
+export function tailOver(branches: readonly Ahead[]): Tail {
+  let from = Infinity;
+  let to = -Infinity;
+  for (const [tail, cells] of branches) {
+    from = Math.min(from, tail.from + (cells[0]?.at ?? 0));
+    to = Math.max(to, tail.from + tail.p.length + (cells.at(-1)?.at ?? 0));
+  }
+  if (!(to > from)) return NOTHING_MORE;
+  const sum = new Float64Array(to - from);
+  const sure = new Float64Array(to - from + 1);
+  for (const [tail, cells] of branches) {
+    const { p } = tail;
+    const n = p.length;
+    for (const cell of cells) {
+      const shift = tail.from + cell.at - from;
+      const weight = cell.p;
+      sure[shift] = (sure[shift] ?? 0) + weight;
+      for (let i = 0; i < n; i++) sum[shift + i] = (sum[shift + i] ?? 0) + (p[i] ?? 0) * weight;
+    }
+  }
+  let later = 0;
+  for (let i = sum.length - 1; i >= 0; i--) {
+    later += sure[i + 1] ?? 0;
+    sum[i] = (sum[i] ?? 0) + later;
+  }
+  return narrowed(from, sum);
 }
 
 /** The distribution that has this tail. */
 export function gridOfTail(tail: Tail): readonly Cell[] {
   const cells: Cell[] = [];
   for (let i = 0; i < tail.p.length; i++) {
-    const p = (tail.p[i] ?? 0) - (tail.p[i + 1] ?? 0);
+    const here = i === 0 ? 1 : (tail.p[i] ?? 0);
+    const p = here - (tail.p[i + 1] ?? 0);
     if (p > 0) cells.push({ at: tail.from + i, p });
   }
   return cells;
@@ -121,11 +197,11 @@ export function reach(grid: Grid, tail: Tail, target: number): number {
   const { p, from } = grid;
   const t = tail.p;
   const first = target - from - tail.from;
+  const n = p.length;
+  // From here on the grid alone is enough.
+  const enough = Math.min(n, Math.max(0, first));
   let sum = 0;
-  for (let i = 0; i < p.length; i++) {
-    const need = first - i;
-    const chance = need <= 0 ? 1 : need < t.length ? (t[need] ?? 0) : 0;
-    sum += (p[i] ?? 0) * chance;
-  }
+  for (let i = Math.max(0, first - t.length + 1); i < enough; i++) sum += (p[i] ?? 0) * (t[first - i] ?? 0);
+  for (let i = enough; i < n; i++) sum += p[i] ?? 0;
   return sum;
 }

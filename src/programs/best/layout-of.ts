@@ -1,8 +1,10 @@
-import { distributionOf, type Pmf, type ProgramElement, type ProgramModel } from '../../forecast/index.ts';
+import { distributionOf, type Pmf, type ProgramModel } from '../../forecast/index.ts';
 import type { Result } from '../../notation/index.ts';
+import { elementAt } from './day.ts';
 import type { Measured } from './measured.ts';
 import { arrange, arrangeFreely, type Placed } from './places.ts';
 import type { Setting } from './search.ts';
+import { PLACE_INDEX } from './values.ts';
 
 /** A whole layout: every element in skating order with its place. */
 export type Program = readonly Placed<Measured>[];
@@ -13,23 +15,12 @@ export function programOf(jumps: readonly Placed<Measured>[], rest: readonly Mea
   return indifferent ? arrangeFreely(jumps, rest) : arrange(jumps, rest);
 }
 
-/** Grades of a late jump with the coach's penalty, kept on the scale. */
-function outcomesAt(m: Measured, late: boolean, setting: Setting): ProgramElement['outcomes'] {
-  const { goe } = setting.rules.chosen.values.values;
-  if (!late || setting.latePenalty === 0 || m.item.element.kind !== 'jump') return m.item.outcomes;
-  const lowered = (grade: number): number => Math.min(goe.max, Math.max(goe.min, grade - setting.latePenalty));
-  return m.item.outcomes.map((o) => ({ ...o, grades: o.grades.map(({ grade, p }) => ({ grade: lowered(grade), p })) }));
-}
-
 /** The forecast's model of a layout. */
 export const modelOf = (program: Program, setting: Setting): ProgramModel => ({
   ...setting.model,
-  elements: program.map(({ what, place }, i) => ({
-    no: i + 1,
-    code: what.item.code,
-    bonus: place === 'bonus',
-    outcomes: outcomesAt(what, place !== 'early', setting),
-  })),
+  elements: program.map(({ what, place }, i) =>
+    elementAt(what.item, i + 1, PLACE_INDEX[place], setting.rules, setting.latePenalty),
+  ),
 });
 
 /** Exact distribution of the total of a layout. */

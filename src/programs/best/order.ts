@@ -1,12 +1,12 @@
 import { callNext, startProgram } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import { couplingOf, type Component } from './contested.ts';
+import type { Day } from './day.ts';
 import type { Measured } from './measured.ts';
-import { permutations } from './permutations.ts';
 import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
-import { StateGraph, type StateNode } from './state-graph.ts';
-import { BONUS, EARLY, LATE, type Place, type ValueBook } from './values.ts';
+import { keptKey, StateGraph, type StateNode } from './state-graph.ts';
+import { PLACE_INDEX, type Place, type PlaceIndex, type ValueBook } from './values.ts';
 
 /** The best order of a choice of jump elements: expected points without deductions. */
 export interface OrderedJumps {
@@ -14,50 +14,41 @@ export interface OrderedJumps {
   readonly value: number;
 }
 
-const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
-const INDEX = { early: EARLY, bonus: BONUS, late: LATE } as const;
+/** Places in skating order. */
+export const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
 
 /** Values are compared with this allowance, in hundredths. */
 const SLACK = 1e-9;
 
-type Front = ReadonlyMap<StateNode, number>;
+/** Chance of every state, at each node of the day. */
+type Front = ReadonlyMap<StateNode, readonly number[]>;
 
 /** One element further: expected points brought, and the chances of the states after it. */
-function step(graph: StateGraph, front: Front, m: Measured, place: 0 | 1 | 2): { gain: number; front: Front } {
+function step(
+  graph: StateGraph,
+  day: Day,
+  front: Front,
+  m: Measured,
+  place: PlaceIndex,
+): { gain: number; front: Front } {
+  const { weights } = day;
   let gain = 0;
-  const after = new Map<StateNode, number>();
-  for (const [node, chance] of front) {
-    for (const outcome of m.item.outcomes) {
-      const arc = graph.arc(node, outcome);
-      const p = chance * outcome.p;
-      gain += p * arc.called.mean[place];
-      after.set(arc.next, (after.get(arc.next) ?? 0) + p);
-    }
+  const after = new Map<StateNode, number[]>();
+  for (const [node, chances] of front) {
+    m.item.outcomes.forEach((outcome, o) => {
+      const arc = graph.arc(node, m.item, o, outcome);
+      const brings = arc.brings[place];
+      let there = after.get(arc.next);
+      if (there === undefined) after.set(arc.next, (there = new Array<number>(weights.length).fill(0)));
+      for (let z = 0; z < weights.length; z++) {
+        const chance = chances[z] ?? 0;
+        gain += (weights[z] ?? 0) * chance * (brings[z]?.gain ?? 0);
+        there[z] = (there[z] ?? 0) + chance * (brings[z]?.p ?? 0);
+      }
+    });
   }
   return { gain, front: after };
 }
-
-/** All orders of placed elements that keep the parts of the program apart. */
-function* ordersWithin(members: readonly Placed<Measured>[]): Generator<readonly Placed<Measured>[]> {
-  const part = (place: Place) => members.filter((m) => m.place === place);
-  for (const early of permutations(part('early'))) {
-    for (const late of permutations(part('late'))) {
-      for (const bonus of permutations(part('bonus'))) yield [...early, ...late, ...bonus];
-    }
-  }
-}
-
-/** A placing taken apart for the distributions of its orders. */
-export interface OrderParts {
-  readonly free: readonly Placed<Measured>[];
-  readonly groups: readonly {
-    readonly graph: StateGraph;
-    readonly key: string;
-    readonly orders: readonly (readonly Placed<Measured>[])[];
-  }[];
-}
-
-const keptKey = (names: ReadonlySet<string> | null): string => (names === null ? 'all' : [...names].sort().join(' '));
 
 /** An element with its place, as a key. */
 export const placedKey = (m: Placed<Measured>): string => `${m.place} ${m.what.item.id}`;
@@ -77,60 +68,68 @@ export class OrderSearch {
   private readonly parts = new Map<string, OrderedJumps | null>();
   private readonly rules: SegmentRules;
   private readonly book: ValueBook;
+  private readonly day: Day;
 
-  constructor(rules: SegmentRules, book: ValueBook) {
+  constructor(rules: SegmentRules, book: ValueBook, day: Day) {
     this.rules = rules;
     this.book = book;
+    this.day = day;
   }
 
-  /** The best order, or null where no order is worth more than `above` (or none is legal). */
-  best(set: readonly Measured[], places: LatePlaces, above = -Infinity): OrderedJumps | null {
+  /**
+   * For each placing its best order, the highest value first: all that are worth more than `above` and
+   * no more than `within` less than the best. None: no order is legal or worth more.
+   */
+  best(set: readonly Measured[], places: LatePlaces, above: number, within: number): readonly OrderedJumps[] {
     const { components } = couplingOf(set, this.rules);
-    let best: OrderedJumps | null = null;
+    let found: readonly OrderedJumps[] = [];
     let limit = above;
     for (const placing of placings(set, places)) {
       if (placing.sum <= limit + SLACK) break;
-      const found = this.bestOf(placing, components, limit);
-      if (found !== null && found.value > limit) {
-        best = found;
-        limit = found.value;
-      }
+      const next = this.bestOf(placing, components, limit);
+      if (next === null || next.value <= limit) continue;
+      found = [...found, next].sort((a, b) => b.value - a.value);
+      limit = Math.max(above, (found[0]?.value ?? above) - within);
     }
-    return best;
+    return found.filter(({ value }) => value >= limit);
   }
 
-  /** Every way to place a choice, the highest sum first. */
-  placings(set: readonly Measured[], places: LatePlaces): readonly Placing[] {
-    return placings(set, places);
+  /** The graph of the states that matter for these names; null: of whole states. */
+  graph(names: ReadonlySet<string> | null): StateGraph {
+    const key = keptKey(names);
+    const known = this.graphs.get(key);
+    if (known !== undefined) return known;
+    const fresh = new StateGraph(this.rules, this.book, this.day, names);
+    this.graphs.set(key, fresh);
+    return fresh;
   }
 
-  /** The groups of a placing that rules couple, each with every legal order of its members, and the free ones. */
-  partsOf(placing: Placing): OrderParts {
-    const { components } = couplingOf(
-      placing.members.map((m) => m.what),
-      this.rules,
-    );
-    const groups = components.map(({ names, members }) => {
-      const placed = placing.members.filter((m) => members.includes(m.what));
-      const orders = [...ordersWithin(placed)].filter((order) => this.isLegal(order));
-      return { graph: this.graph(keptKey(names), names), key: keptKey(names), orders };
+  /** Slots of a short program can make an order illegal that another order of the same elements is not. */
+  isLegal(order: readonly Placed<Measured>[]): boolean {
+    const { content, chosen } = this.rules;
+    if (content.slots === null) return true;
+    let state = startProgram(content, chosen.values.values, chosen.segment);
+    return order.every(({ what }) => {
+      const called = callNext(state, what.item.element, { bonus: false });
+      state = called.state;
+      return called.reasons.length === 0;
     });
-    const inside = new Set(groups.flatMap((group) => group.orders[0] ?? []));
-    return { free: placing.members.filter((m) => !inside.has(m)), groups };
   }
 
   /** Each component in its best order; they do not see each other. */
-  private bestOf(placing: Placing, components: readonly Component<Measured>[], above = -Infinity): OrderedJumps | null {
+  private bestOf(placing: Placing, components: readonly Component<Measured>[], above: number): OrderedJumps | null {
     const orders: (readonly Placed<Measured>[])[] = [];
     let value = placing.sum;
     const taken = new Set<Placed<Measured>>();
     for (const component of components) {
       const members = placedIn(placing, component);
-      const best = this.bestPart(members, component.names, above);
+      const sum = meanOf(members);
+      // The others are worth no more than alone.
+      const best = this.bestPart(members, component.names, above - value + sum);
       if (best === null) return null;
       for (const m of members) taken.add(m);
       orders.push(best.order);
-      value += best.value - members.reduce((sum, m) => sum + m.what.mean[INDEX[m.place]], 0);
+      value += best.value - sum;
     }
     const free = placing.members.filter((m) => !taken.has(m));
     return { order: inParts([free, ...orders]), value };
@@ -142,20 +141,23 @@ export class OrderSearch {
     names: ReadonlySet<string> | null,
     above: number,
   ): OrderedJumps | null {
-    const kept = keptKey(names);
-    if (names === null) return this.searchPart(members, this.graph(kept, null), above);
-    const key = `${kept} ${members.map(placedKey).join(' ')}`;
+    if (members.length > REMEMBERED) return this.searchPart(members, names, above);
+    const key = `${keptKey(names)} ${members.map(placedKey).join(' ')}`;
     const known = this.parts.get(key);
     if (known !== undefined) return known;
-    const found = this.searchPart(members, this.graph(kept, names), -Infinity);
+    const found = this.searchPart(members, names, -Infinity);
     this.parts.set(key, found);
     return found;
   }
 
-  private searchPart(given: readonly Placed<Measured>[], graph: StateGraph, above: number): OrderedJumps | null {
+  private searchPart(
+    given: readonly Placed<Measured>[],
+    names: ReadonlySet<string> | null,
+    above: number,
+  ): OrderedJumps | null {
+    const graph = this.graph(names);
     // Axel types are tried last: their place at the end is the safe one where the Axel may be lost.
     const members = [...given].sort((a, b) => Number(mayBeAxel(a.what)) - Number(mayBeAxel(b.what)));
-    const sum = members.reduce((total, m) => total + m.what.mean[INDEX[m.place]], 0);
     const queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => place));
     const order: Placed<Measured>[] = [];
     let best: OrderedJumps | null = null;
@@ -171,15 +173,15 @@ export class OrderSearch {
       }
       for (const m of members) {
         if (m.place !== place || order.includes(m)) continue;
-        const index = INDEX[place];
-        const { gain, front: after } = step(graph, front, m.what, index);
+        const index = PLACE_INDEX[place];
+        const { gain, front: after } = step(graph, this.day, front, m.what, index);
         const still = left - m.what.mean[index] + gain;
         order.push(m);
         if (still - this.axelLoss(after, members, order) > limit) visit(after, still);
         order.pop();
       }
     };
-    visit(new Map([[graph.start, 1]]), sum);
+    visit(new Map([[graph.start, this.day.weights.map(() => 1)]]), meanOf(members));
     return best;
   }
 
@@ -190,31 +192,21 @@ export class OrderSearch {
       return 0;
     const left = members.filter((m) => !done.includes(m));
     if (left.length === 0 || left.some((m) => mayBeAxel(m.what))) return 0;
-    let lacking = 0;
-    for (const [node, chance] of front) if (!node.state.axelDone) lacking += chance;
-    return lacking * Math.min(...left.map((m) => m.what.mean[INDEX[m.place]]));
-  }
-
-  private graph(key: string, kept: ReadonlySet<string> | null): StateGraph {
-    const known = this.graphs.get(key);
-    if (known !== undefined) return known;
-    const fresh = new StateGraph(this.rules, this.book, kept);
-    this.graphs.set(key, fresh);
-    return fresh;
-  }
-
-  /** Slots of a short program can make an order illegal that another order of the same elements is not. */
-  private isLegal(order: readonly Placed<Measured>[]): boolean {
-    const { content, chosen } = this.rules;
-    if (content.slots === null) return true;
-    let state = startProgram(content, chosen.values.values, chosen.segment);
-    return order.every(({ what }) => {
-      const called = callNext(state, what.item.element, { bonus: false });
-      state = called.state;
-      return called.reasons.length === 0;
+    const lost = this.day.weights.map((_, z) => {
+      const means = left.map((m) => m.what.meanByNode[PLACE_INDEX[m.place]][z] ?? 0);
+      let lacking = 0;
+      for (const [node, chances] of front) if (!node.state.axelDone) lacking += chances[z] ?? 0;
+      return lacking * Math.max(0, Math.min(...means));
     });
+    return this.day.mix(lost);
   }
 }
+
+/** Groups larger than this are searched anew under the limit of the moment. */
+const REMEMBERED = 5;
+
+const meanOf = (members: readonly Placed<Measured>[]): number =>
+  members.reduce((sum, m) => sum + m.what.mean[PLACE_INDEX[m.place]], 0);
 
 const placedIn = (placing: Placing, component: Component<Measured>): readonly Placed<Measured>[] =>
   placing.members.filter((m) => component.members.includes(m.what));

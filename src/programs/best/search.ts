@@ -1,6 +1,7 @@
 import type { ProgramModel } from '../../forecast/index.ts';
 import type { Inventory } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
+import { Day } from './day.ts';
 import { measure, type Measured } from './measured.ts';
 import { OrderSearch } from './order.ts';
 import { latePlaces } from './places.ts';
@@ -16,7 +17,7 @@ export interface Setting {
   readonly rules: SegmentRules;
   readonly model: ProgramModel;
   readonly pool: Pool;
-  readonly book: ValueBook;
+  readonly day: Day;
   readonly jumps: readonly Measured[];
   readonly rests: readonly Rest[];
   readonly limits: JumpLimits;
@@ -56,7 +57,8 @@ export function prepare(
 ): Setting {
   const { latePenalty, must } = inventory.constraints;
   const book = new ValueBook(rules.chosen.values, latePenalty);
-  const measured = pool.items.map((item) => measure(item, rules, book));
+  const day = new Day(model, rules, latePenalty);
+  const measured = pool.items.map((item) => measure(item, rules, book, day));
   const jumps = measured.filter((m) => m.item.element.kind === 'jump');
   const split = splitMust(must, pool);
   const others = measured.filter((m) => m.item.element.kind !== 'jump');
@@ -65,13 +67,13 @@ export function prepare(
     rules,
     model,
     pool,
-    book,
+    day,
     jumps,
     rests,
     limits: limitsOf(rules, jumps, rests),
     mustJumps: split.jumps,
-    orders: new OrderSearch(rules, book),
-    restOrders: new RestOrders(rules, book),
+    orders: new OrderSearch(rules, book, day),
+    restOrders: new RestOrders(rules, book, day),
     latePenalty,
   };
 }

@@ -1,18 +1,30 @@
 import { callNext, kindOf, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
-import type { PoolOutcome } from './pool.ts';
-import type { CalledOutcome, ValueBook } from './values.ts';
+import type { Day } from './day.ts';
+import type { ByPlace } from './measured.ts';
+import type { PoolItem, PoolOutcome } from './pool.ts';
+import { BONUS, EARLY, LATE, type CalledOutcome, type PlaceIndex, type ValueBook } from './values.ts';
 
 /** A program state that a search meets again and again; outcomes lead from one to the next. */
 export interface StateNode {
   readonly state: ProgramState;
+  /** By the id of the outcome. */
   readonly arcs: Map<number, Arc>;
 }
 
 export interface Arc {
   readonly called: CalledOutcome;
   readonly next: StateNode;
+  /** By place, then by node of the day: chance of the outcome, and points times chances. */
+  readonly brings: ByPlace<readonly { readonly p: number; readonly gain: number }[]>;
 }
+
+/** Stands among kept names where the last place may be refused for want of an Axel. */
+export const AXEL = 'the Axel';
+
+/** Kept names as a key. */
+export const keptKey = (kept: ReadonlySet<string> | null): string =>
+  kept === null ? 'all' : [...kept].sort().join(' ');
 
 /** Everything of a state, as text. */
 function fullKey(s: ProgramState): string {
@@ -41,27 +53,34 @@ function fullKey(s: ProgramState): string {
 
 /**
  * Program states as a graph, each transition called once. With `kept` names only their tries and
- * repeats are remembered and everything else is taken as harmless: right for programs in which no rule
- * but the repeat rules on these names can still strike. Without it states are whole.
+ * repeats (and whether the Axel was done, if asked) are remembered and everything else is taken as
+ * harmless: right for programs in which no other rule can still strike. Without it states are whole.
  */
 export class StateGraph {
+  /** Tells graphs apart. */
+  readonly key: string;
   readonly start: StateNode;
   private readonly nodes = new Map<string, StateNode>();
   private readonly book: ValueBook;
+  private readonly day: Day;
   private readonly kept: ReadonlySet<string> | null;
 
-  constructor(rules: SegmentRules, book: ValueBook, kept: ReadonlySet<string> | null) {
+  constructor(rules: SegmentRules, book: ValueBook, day: Day, kept: ReadonlySet<string> | null) {
     this.book = book;
+    this.day = day;
     this.kept = kept;
+    this.key = keptKey(kept);
     this.start = this.node(startProgram(rules.content, rules.chosen.values.values, rules.chosen.segment));
   }
 
-  /** Calls an outcome in a state. */
-  arc(from: StateNode, outcome: PoolOutcome): Arc {
+  /** Calls an outcome of an item, by its number, in a state. */
+  arc(from: StateNode, item: PoolItem, o: number, outcome: PoolOutcome): Arc {
     const known = from.arcs.get(outcome.id);
     if (known !== undefined) return known;
     const called = callNext(from.state, outcome.element, { bonus: false });
-    const arc: Arc = { called: this.book.of(outcome, called), next: this.node(called.state) };
+    const points = this.book.of(outcome, called);
+    const at = (place: PlaceIndex) => this.day.outcome(item, o, place, points.points[place]);
+    const arc: Arc = { called: points, next: this.node(called.state), brings: [at(EARLY), at(BONUS), at(LATE)] };
     from.arcs.set(outcome.id, arc);
     return arc;
   }
@@ -80,9 +99,12 @@ export class StateGraph {
     const { kept } = this;
     if (kept === null) return state;
     const { rules } = state;
+    const axelDone = !kept.has(AXEL) || state.axelDone;
     return {
       ...startProgram(rules.content, rules.values, rules.segment),
-      axelDone: true,
+      axelDone,
+      // How many jump elements were done is asked while the last place is kept for an Axel.
+      jumpElements: axelDone ? 0 : state.jumpElements,
       tries: Object.fromEntries(Object.entries(state.tries).filter(([name]) => kept.has(name))),
       repeatedKinds: state.repeatedKinds.filter((name) => kept.has(name)),
       repeatedFamilies: state.repeatedFamilies.filter((name) => kept.has(name)),

@@ -1,34 +1,27 @@
 import { distributionOf } from '../../forecast/index.ts';
 import type { Result } from '../../notation/index.ts';
-import {
-  cellsOf,
-  envelope,
-  gridOf,
-  gridOfTail,
-  NOTHING,
-  overlay,
-  plus,
-  tailOf,
-  type Cell,
-  type Grid,
-  type Tail,
-} from './grid.ts';
+import { cellsOf, envelope, gridOf, plus, sumOver, tailOf, type Cell, type Grid, type Tail } from './grid.ts';
 import { mildestFall, type Measured } from './measured.ts';
-import { placedKey } from './order.ts';
-import type { Placed } from './places.ts';
 import type { Rest } from './rests.ts';
-import type { StateGraph, StateNode } from './state-graph.ts';
 import type { Setting } from './search.ts';
-import type { SegmentRules } from '../segment-rules.ts';
+import type { StateGraph, StateNode } from './state-graph.ts';
+import { EARLY, type PlaceIndex } from './values.ts';
 
-/** Values of an element at a place (0 early, 1 bonus, 2 late), falls at the mildest amount. */
-function valuesAt(m: Measured, place: 0 | 1 | 2, fall: number): { points: number; p: number }[] {
-  return m.item.outcomes.flatMap((outcome, o) =>
-    outcome.grades.map(({ p }, g) => ({
-      points: (m.alone[o]?.points[place][g] ?? 0) + (outcome.fall ? fall : 0),
-      p: p * outcome.p,
-    })),
-  );
+/** Something at each node of the day. */
+export type ByNode<T> = readonly T[];
+
+/** What one element brings on the way from a state to another, in cells. */
+export interface Step {
+  readonly next: StateNode;
+  readonly cells: ByNode<readonly Cell[]>;
+}
+
+/** Grids by the state that they led to. */
+export type Front = ReadonlyMap<StateNode, ByNode<Grid>>;
+
+interface Atom {
+  readonly points: number;
+  readonly p: number;
 }
 
 /** Most that a bonus place can add to any outcome of an element, in hundredths. */
@@ -38,30 +31,40 @@ const mostGain = (m: Measured): number =>
     ...m.alone.flatMap((called) => called.points[1].map((points, g) => points - (called.points[0][g] ?? points))),
   );
 
-export const PLACE_INDEX = { early: 0, bonus: 1, late: 2 } as const;
-
-/** Elements and their surroundings on a grid of one size. */
+/**
+ * Elements and their surroundings on a grid of one size, at each node of the day. Falls cost the mildest
+ * amount of the scale here, so every sum is at least what the program is worth.
+ */
 export class TailParts {
   readonly size: number;
+  readonly weights: readonly number[];
+  private readonly setting: Setting;
   private readonly fall: number;
-  private readonly cells = new Map<Measured, (readonly Cell[] | undefined)[]>();
+  private readonly cells = new Map<number, (ByNode<readonly Cell[]> | undefined)[]>();
   private readonly gains = new Map<Measured, number>();
-  private readonly grids = new Map<Rest, Grid>();
-  private readonly tails = new Map<Rest, Tail>();
-  private readonly ordered = new Map<string, Grid>();
+  private readonly grids = new Map<Rest, ByNode<Grid>>();
+  private readonly tails = new Map<Rest, ByNode<Tail>>();
+  private readonly steps = new Map<StateNode, Map<number, readonly Step[]>>();
   private readonly base: Grid;
 
   constructor(setting: Setting, base: Grid, size: number) {
     this.size = size;
+    this.setting = setting;
+    this.weights = setting.day.weights;
     this.base = base;
     this.fall = mildestFall(setting.rules);
   }
 
-  /** Possible values of an element at a place. */
-  at(m: Measured, place: 0 | 1 | 2): readonly Cell[] {
-    const known = this.cells.get(m) ?? [];
-    this.cells.set(m, known);
-    const found = known[place] ?? cellsOf(valuesAt(m, place, this.fall), this.size);
+  /** Something for each node. */
+  byNode<T>(make: (node: number) => T): ByNode<T> {
+    return this.weights.map((_, node) => make(node));
+  }
+
+  /** Possible values of an element alone at a place. */
+  at(m: Measured, place: PlaceIndex): ByNode<readonly Cell[]> {
+    const known = this.cells.get(m.item.id) ?? [];
+    this.cells.set(m.item.id, known);
+    const found = known[place] ?? this.valuesAt(m, place);
     known[place] = found;
     return found;
   }
@@ -74,110 +77,99 @@ export class TailParts {
   }
 
   /** Spins, sequences, components and deductions of a rest. */
-  restGrid(rest: Rest): Grid {
+  restGrid(rest: Rest): ByNode<Grid> {
     const known = this.grids.get(rest);
     if (known !== undefined) return known;
-    const grid = rest.chosen.reduce((sum, m) => plus(sum, this.at(m, 0)), this.base);
-    this.grids.set(rest, grid);
-    return grid;
+    const grids = this.byNode((z) => rest.chosen.reduce((sum, m) => plus(sum, this.at(m, EARLY)[z] ?? []), this.base));
+    this.grids.set(rest, grids);
+    return grids;
   }
 
   /** Tail of the same. */
-  restTail(rest: Rest): Tail {
+  restTail(rest: Rest): ByNode<Tail> {
     const known = this.tails.get(rest);
     if (known !== undefined) return known;
-    const tail = tailOf(this.restGrid(rest));
-    this.tails.set(rest, tail);
-    return tail;
+    const tails = this.restGrid(rest).map(tailOf);
+    this.tails.set(rest, tails);
+    return tails;
   }
 
-  /** Sum of coupled elements in one order, called as the rules ask; falls at the mildest amount. */
-  orderedGrid(order: readonly Placed<Measured>[], graph: StateGraph, key: string): Grid {
-    const name = `${key} ${order.map(placedKey).join(' ')}`;
-    const known = this.ordered.get(name);
-    if (known !== undefined) return known;
-    let front = new Map<StateNode, Grid>([[graph.start, NOTHING]]);
-    for (const { what, place } of order) front = this.further(front, what, PLACE_INDEX[place], graph);
-    const grid = [...front.values()].reduce(overlay);
-    this.ordered.set(name, grid);
-    return grid;
+  /** Largest tail of any rest at every value. */
+  richestTail(rests: readonly Rest[]): ByNode<Tail> {
+    return this.byNode((z) => envelope(rests.flatMap((rest) => this.restTail(rest)[z] ?? [])));
   }
 
-  private further(front: ReadonlyMap<StateNode, Grid>, m: Measured, place: 0 | 1 | 2, graph: StateGraph) {
-    const after = new Map<StateNode, Grid>();
-    for (const [node, grid] of front) {
-      const byNext = new Map<StateNode, { points: number; p: number }[]>();
-      for (const outcome of m.item.outcomes) {
-        const { called, next } = graph.arc(node, outcome);
-        const list = byNext.get(next) ?? [];
-        byNext.set(next, list);
-        outcome.grades.forEach(({ p }, g) =>
-          list.push({ points: (called.points[place][g] ?? 0) + (outcome.fall ? this.fall : 0), p: p * outcome.p }),
-        );
+  /** Where an element leads from a state, and what it brings as called there. */
+  stepsFrom(graph: StateGraph, from: StateNode, m: Measured, place: PlaceIndex): readonly Step[] {
+    let known = this.steps.get(from);
+    if (known === undefined) this.steps.set(from, (known = new Map<number, readonly Step[]>()));
+    const key = m.item.id * 3 + place;
+    let found = known.get(key);
+    if (found === undefined) known.set(key, (found = this.makeSteps(graph, from, m, place)));
+    return found;
+  }
+
+  /** One element further. */
+  further(front: Front, graph: StateGraph, m: Measured, place: PlaceIndex): Front {
+    const parts = new Map<StateNode, (readonly [ByNode<Grid>, ByNode<readonly Cell[]>])[]>();
+    for (const [node, grids] of front) {
+      for (const { next, cells } of this.stepsFrom(graph, node, m, place)) {
+        const list = parts.get(next);
+        if (list === undefined) parts.set(next, [[grids, cells]]);
+        else list.push([grids, cells]);
       }
-      for (const [next, values] of byNext) {
-        const sum = plus(grid, cellsOf(values, this.size));
-        const there = after.get(next);
-        after.set(next, there === undefined ? sum : overlay(there, sum));
-      }
+    }
+    const after = new Map<StateNode, ByNode<Grid>>();
+    for (const [next, list] of parts) {
+      after.set(
+        next,
+        this.byNode((z) => sumOver(list.flatMap(([grids, cells]) => pairOf(grids[z], cells[z])))),
+      );
     }
     return after;
   }
 
-  /** Largest tail of any rest at every value. */
-  richestTail(rests: readonly Rest[]): Tail {
-    return rests.map((rest) => this.restTail(rest)).reduce(envelope);
+  private makeSteps(graph: StateGraph, from: StateNode, m: Measured, place: PlaceIndex): readonly Step[] {
+    const chances = this.setting.day.chances(m.item, place);
+    const byNext = new Map<StateNode, Atom[][]>();
+    m.item.outcomes.forEach((outcome, o) => {
+      const { called, next } = graph.arc(from, m.item, o, outcome);
+      const atoms = byNext.get(next) ?? this.weights.map((): Atom[] => []);
+      byNext.set(next, atoms);
+      this.addAtoms(atoms, called.points[place], o, outcome.fall, chances);
+    });
+    return [...byNext].map(([next, atoms]) => ({ next, cells: atoms.map((list) => cellsOf(list, this.size)) }));
+  }
+
+  private valuesAt(m: Measured, place: PlaceIndex): ByNode<readonly Cell[]> {
+    const chances = this.setting.day.chances(m.item, place);
+    const atoms = this.weights.map((): Atom[] => []);
+    m.item.outcomes.forEach((outcome, o) => {
+      this.addAtoms(atoms, m.alone[o]?.points[place] ?? [], o, outcome.fall, chances);
+    });
+    return atoms.map((list) => cellsOf(list, this.size));
+  }
+
+  private addAtoms(
+    into: readonly Atom[][],
+    points: readonly number[],
+    o: number,
+    fall: boolean,
+    chances: ByNode<readonly (readonly number[])[]>,
+  ): void {
+    into.forEach((list, z) => {
+      points.forEach((value, g) => {
+        list.push({ points: value + (fall ? this.fall : 0), p: chances[z]?.[o]?.[g] ?? 0 });
+      });
+    });
   }
 }
+
+const pairOf = (grid: Grid | undefined, cells: readonly Cell[] | undefined) =>
+  grid === undefined || cells === undefined ? [] : [[grid, cells] as const];
 
 /** Components and deductions other than falls on a grid. */
 export function baseGrid(setting: Setting, size: number): Result<Grid> {
   const pmf = distributionOf({ ...setting.model, elements: [] });
   return pmf.ok ? { ok: true, value: gridOf(pmf.value, size) } : pmf;
 }
-
-/**
- * `[from][units][others]`: tail of the richest rest with so many more elements from item `from` on, each
- * at its best in the sense of an envelope over all items that may still be taken. A bound, not a program.
- */
-export type Extensions = readonly (readonly (readonly Tail[])[])[];
-
-export function extensions(
-  list: readonly Measured[],
-  isUnit: (m: Measured) => boolean,
-  parts: TailParts,
-  rest: Tail,
-  rules: Pick<Setting, 'limits'> & { readonly rules: SegmentRules },
-): Extensions {
-  const { elements, units } = rules.limits;
-  const nothing: Tail = { from: 0, p: Float64Array.of(1) };
-  let anyItem = nothing;
-  let single = nothing;
-  const result: Tail[][][] = [];
-  for (let k = list.length; k >= 0; k--) {
-    const m = list[k];
-    if (m !== undefined) {
-      const tail = tailOf(plus({ from: 0, p: Float64Array.of(1) }, parts.at(m, 0)));
-      anyItem = envelope(anyItem, tail);
-      if (!isUnit(m)) single = envelope(single, tail);
-    }
-    const [anyCells, singleCells] = [gridOfTail(anyItem), gridOfTail(single)];
-    const restGrid: Grid = spread(gridOfTail(rest));
-    const table: Tail[][] = [];
-    let withUnits = restGrid;
-    for (let u = 0; u <= units; u++) {
-      const row: Tail[] = [];
-      let sum = withUnits;
-      for (let s = 0; u + s <= elements; s++) {
-        row.push(tailOf(sum));
-        sum = plus(sum, singleCells);
-      }
-      table.push(row);
-      withUnits = plus(withUnits, anyCells);
-    }
-    result[k] = table;
-  }
-  return result;
-}
-
-const spread = (cells: readonly Cell[]): Grid => plus({ from: 0, p: Float64Array.of(1) }, cells);

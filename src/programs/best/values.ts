@@ -9,6 +9,9 @@ export type Place = (typeof PLACES)[number];
 export const EARLY = 0;
 export const BONUS = 1;
 export const LATE = 2;
+/** A place as an index into what is kept by place. */
+export type PlaceIndex = typeof EARLY | typeof BONUS | typeof LATE;
+export const PLACE_INDEX = { early: EARLY, bonus: BONUS, late: LATE } as const;
 
 /** An outcome as the program makes the panel call it: points by place. */
 export interface CalledOutcome {

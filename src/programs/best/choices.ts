@@ -1,0 +1,91 @@
+import { isUnit } from '../../scoring/index.ts';
+import type { Contest } from './contest.ts';
+import { NOTHING, plus, type Grid } from './grid.ts';
+import { copies, searchSets, type SearchCount } from './jump-sets.ts';
+import type { Measured } from './measured.ts';
+import type { Setting } from './search.ts';
+import { StillToCome } from './still-to-come.ts';
+import type { ByNode, TailParts } from './tail-parts.ts';
+import { EARLY } from './values.ts';
+
+/** A legal choice of jump elements that might win. */
+export interface Choice {
+  readonly chosen: readonly Measured[];
+  readonly bound: number;
+  /** Upper bound of the expected score, for ties. */
+  readonly expected: number;
+}
+
+const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
+
+/** The largest of some gains, so many of them. */
+export const topGains = (gains: readonly number[], most: number): number =>
+  [...gains]
+    .sort((a, b) => b - a)
+    .slice(0, most)
+    .reduce((a, b) => a + b, 0);
+
+function suffixMost(list: readonly number[]): readonly number[] {
+  const most: number[] = [];
+  let best = 0;
+  for (let i = list.length - 1; i >= 0; i--) most[i] = best = Math.max(best, list[i] ?? 0);
+  return most;
+}
+
+/** What the first pass leaves: the choices to look into, and a bound on everything if it was stopped. */
+export interface Choices {
+  readonly list: readonly Choice[];
+  readonly count: SearchCount;
+  /** No layout is worth more than this. */
+  readonly widest: number;
+}
+
+/** First pass: every legal choice of jump elements whose rough bound could win, the highest bound first. */
+export function choices(setting: Setting, parts: TailParts, contest: Contest): Choices {
+  const { limits, rests } = setting;
+  if (rests.length === 0) return { list: [], count: { nodes: 0, unfinished: -Infinity }, widest: -Infinity };
+  const list: Choice[] = [];
+  const rest = parts.richestTail(rests);
+  const richest = rests[0]?.early ?? 0;
+  const sorted = copies(setting.jumps, setting.pool);
+  const ahead = new StillToCome(sorted, isUnitItem, parts, rest, limits);
+  const futureGain = suffixMost(sorted.map((m) => parts.gain(m)));
+  const stack: ByNode<Grid>[] = [parts.byNode(() => NOTHING)];
+  let widest = -Infinity;
+  const count = searchSets({
+    items: setting.jumps,
+    pool: setting.pool,
+    rules: setting.rules,
+    limits,
+    must: setting.mustJumps,
+    shouldStop: contest.shouldStop,
+    threshold: () => -Infinity,
+    enter: (chosen, from, worth) => {
+      const last = chosen.at(-1);
+      const before = stack[chosen.length - 1];
+      const grids =
+        last === undefined || before === undefined
+          ? parts.byNode(() => NOTHING)
+          : before.map((grid, z) => plus(grid, parts.at(last, EARLY)[z] ?? []));
+      stack[chosen.length] = grids;
+      const left = limits.elements - chosen.length;
+      const units = Math.max(0, limits.units - chosen.filter(isUnitItem).length);
+      const tails = ahead.at(from, units, left);
+      if (tails === undefined) return true;
+      const gains = [...chosen.map((m) => parts.gain(m)), ...Array.from({ length: left }, () => futureGain[from] ?? 0)];
+      const bound = contest.bound(parts.size, [[grids, tails]], topGains(gains, limits.bonus));
+      if (chosen.length === 0) widest = bound;
+      return !contest.cannotWin(bound, worth + richest);
+    },
+    visit: (chosen, expected) => {
+      const grids = stack[chosen.length] ?? [];
+      const shift = topGains(
+        chosen.map((m) => parts.gain(m)),
+        limits.bonus,
+      );
+      const bound = contest.bound(parts.size, [[grids, rest]], shift);
+      if (!contest.cannotWin(bound, expected + richest)) list.push({ chosen, bound, expected: expected + richest });
+    },
+  });
+  return { list: list.sort((a, b) => b.bound - a.bound), count, widest };
+}

@@ -1,0 +1,62 @@
+import { envelope, tailOver, type Tail } from './grid.ts';
+import type { JumpLimits } from './jump-sets.ts';
+import type { Measured } from './measured.ts';
+import type { ByNode, TailParts } from './tail-parts.ts';
+import { EARLY } from './values.ts';
+
+/**
+ * What a choice of jump elements may still gain: for the items from k on, with so many elements and units
+ * left, the largest tail of them and of the richest rest, at every value, each item used once. Which item
+ * is best is asked anew at every value and names are left aside: a bound, not a program.
+ */
+export class StillToCome {
+  private readonly tables: readonly (readonly (readonly ByNode<Tail>[])[])[];
+
+  constructor(
+    list: readonly Measured[],
+    isUnit: (m: Measured) => boolean,
+    parts: TailParts,
+    rest: ByNode<Tail>,
+    limits: JumpLimits,
+  ) {
+    const tables: (readonly (readonly ByNode<Tail>[])[])[] = [];
+    let later: readonly (readonly ByNode<Tail>[])[] = Array.from({ length: limits.units + 1 }, () =>
+      Array.from({ length: limits.elements + 1 }, () => rest),
+    );
+    tables[list.length] = later;
+    for (let k = list.length - 1; k >= 0; k--) {
+      const m = list[k];
+      if (m === undefined) break;
+      later = withItem(later, parts.at(m, EARLY), isUnit(m) ? 1 : 0, parts);
+      tables[k] = later;
+    }
+    this.tables = tables;
+  }
+
+  /** At each node; undefined where nothing of the kind was asked for. */
+  at(k: number, units: number, elements: number): ByNode<Tail> | undefined {
+    return this.tables[k]?.[units]?.[elements];
+  }
+}
+
+type Cells = ReturnType<TailParts['at']>;
+
+/** One more item that may be taken or left. */
+function withItem(
+  later: readonly (readonly ByNode<Tail>[])[],
+  cells: Cells,
+  unit: number,
+  parts: TailParts,
+): readonly (readonly ByNode<Tail>[])[] {
+  return later.map((row, units) =>
+    row.map((left, elements) => {
+      const after = units >= unit && elements > 0 ? later[units - unit]?.[elements - 1] : undefined;
+      if (after === undefined) return left;
+      return parts.byNode((z) => {
+        const [without, tail] = [left[z], after[z]];
+        if (without === undefined || tail === undefined) throw new Error('no tail at a node');
+        return envelope([without, tailOver([[tail, cells[z] ?? []]])]);
+      });
+    }),
+  );
+}
