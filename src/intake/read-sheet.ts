@@ -101,7 +101,7 @@ async function* readPages(
   }
   const recogniser = createRecogniser(options);
   let read = 0;
-  for await (const page of source(bytes)) {
+  for await (const page of startedBefore(source(bytes), () => recogniser.prepare())) {
     if (!page.ok) yield { problem: page.error };
     else {
       if (page.value.trouble != null) yield { problem: page.value.trouble };
@@ -117,6 +117,18 @@ async function* readPages(
     yield { sheet };
   }
   if (read === 0) yield { problem: NOTHING };
+}
+
+/** The same values; what takes its time to start is started before something else is done. */
+async function* startedBefore<T>(source: AsyncIterable<T>, work: () => void): AsyncGenerator<T, void, undefined> {
+  const values = source[Symbol.asyncIterator]();
+  const first = values.next();
+  try {
+    work();
+    for (let next = await first; next.done !== true; next = await values.next()) yield next.value;
+  } finally {
+    await values.return?.();
+  }
 }
 
 /** Reads pasted text, a web page, a table or JSON; synchronous, for the browser and for tests. */

@@ -24,8 +24,10 @@ const MAX_SILENCE_MS = 30_000;
 /** Starting the thread and loading the library may take this long on a busy machine. */
 const MAX_START_MS = 120_000;
 /** Pages that may wait unread: enough to keep both threads busy, few enough to bound memory. */
-const AHEAD = 8;
+const AHEAD = 32;
 const WATCH_EVERY_MS = 20;
+/** Asking how much memory is taken costs something: while pages come, it is asked at every so many looks. */
+const BUSY_LOOKS = 5;
 
 /**
  * The pages of a PDF read in a thread of its own that is stopped when it takes too much memory or
@@ -96,6 +98,7 @@ class Queue {
   #baseline = Infinity;
   #ended = false;
   #heard = Date.now();
+  #looks = 0;
   #wake: (() => void) | null = null;
 
   constructor(thread: Worker, options: GuardedPdfOptions) {
@@ -137,9 +140,12 @@ class Queue {
 
   #check(): void {
     if (this.#waiting.length > 0) this.#heard = Date.now();
+    this.#looks += 1;
+    const quiet = Date.now() - this.#heard;
+    if (quiet < BUSY_LOOKS * WATCH_EVERY_MS && this.#looks % BUSY_LOOKS !== 0) return;
     if (process.memoryUsage.rss() - this.#baseline > this.#maxMemory) {
       this.#end(PDF_PROBLEMS.outOfMemory(this.#maxMemory));
-    } else if (Date.now() - this.#heard > (this.#baseline === Infinity ? MAX_START_MS : this.#maxSilence)) {
+    } else if (quiet > (this.#baseline === Infinity ? MAX_START_MS : this.#maxSilence)) {
       this.#end(PDF_PROBLEMS.outOfTime(Math.round(this.#maxSilence / 1000)));
     }
   }

@@ -3,8 +3,10 @@ import { fail, ok, type Result } from '../../notation/index.ts';
 import { lowerCeilings } from './ceilings.ts';
 import { loadPdfLibrary, nodeCanvas, pdfTables } from './load.ts';
 import { type PackedTokens, packTokens } from './pack.ts';
+import type { PdfLibrary } from './library.ts';
 import { pagesOfPdf, type PdfLimits, type PdfPage } from './pages.ts';
 import { problemOfError } from './problems.ts';
+import { copyPlainDataSwiftly, withOwnPush } from './swift.ts';
 
 /** What the thread is started with. */
 export interface PdfJob {
@@ -21,6 +23,13 @@ export type PackedPage = Omit<PdfPage, 'tokens'> & { readonly tokens: PackedToke
 
 const pack = (result: Result<PdfPage>): Result<PackedPage> =>
   result.ok ? ok({ ...result.value, tokens: packTokens(result.value.tokens, result.value.page) }) : result;
+
+/** Both halves of the library, in this one thread. */
+async function loadBoth(): Promise<PdfLibrary> {
+  // @ts-expect-error: that half carries no types
+  await import('pdfjs-dist/legacy/build/pdf.worker.mjs');
+  return loadPdfLibrary();
+}
 
 /**
  * Thread that reads one PDF and posts page after page, never more than the reader has asked for. It
@@ -41,7 +50,8 @@ if (port !== null) {
   const run = async (job: PdfJob): Promise<void> => {
     const canvas = job.pictures ? nodeCanvas() : null;
     const options = { limits: job.limits, tables: pdfTables(), ...(canvas === null ? {} : { canvas }) };
-    const library = await loadPdfLibrary();
+    const library = await withOwnPush(loadBoth);
+    copyPlainDataSwiftly();
     lowerCeilings();
     port.postMessage(READY);
     for await (const page of pagesOfPdf(library, job.bytes, options)) {

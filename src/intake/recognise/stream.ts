@@ -27,6 +27,8 @@ export interface Recogniser {
   page(tokens: readonly Token[]): SheetReading[];
   line(tokens: readonly Token[], at: string): SheetReading[];
   end(): SheetReading[];
+  /** Opens the rulebooks now, not when the first sheet is complete: for those who have to wait anyway. */
+  prepare(): void;
 }
 
 type Kind = 'element' | 'component' | 'other';
@@ -61,6 +63,7 @@ interface State {
 export function createRecogniser(options: RecogniserOptions): Recogniser {
   const given = options.given ?? {};
   let seasons: readonly Season[] | null = null;
+  const allSeasons = (): readonly Season[] => (seasons ??= preferred(seasonsOf(options.library)));
   const state: State = {
     pending: [],
     head: [],
@@ -74,10 +77,9 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
   };
   const close = (): SheetReading[] => {
     if (state.items.length === 0) return [];
-    seasons ??= preferred(seasonsOf(options.library));
+    const known = allSeasons();
     const { own, next } = splitTail(state);
     const lines: SheetLines = { head: state.head, items: own };
-    const known = seasons;
     const reading = mended(lines, (one) => readSheetLines(one, state.heading, given, known, state.memory));
     for (const line of state.head) state.signatures.add(signature(line));
     Object.assign(state, { items: [], head: [], pending: next, elements: 0, components: 0, numbering: new Set() });
@@ -100,6 +102,7 @@ export function createRecogniser(options: RecogniserOptions): Recogniser {
       return line === null ? [] : take(line);
     },
     end: close,
+    prepare: () => void allSeasons(),
   };
 }
 
