@@ -15,10 +15,19 @@ const MOST_FILES = 500;
 /** Problems that are printed; the first ones tell enough. */
 const SHOWN = 20;
 
-let inUse: Library | null = null;
+interface InUse {
+  readonly library: Library;
+  /** The files that were added to the shipped ones. */
+  readonly own: readonly RulebookFile[];
+}
+
+let inUse: InUse | null = null;
 
 /** The rulebooks of this command line: the shipped ones and whatever `useOverlays` has added. */
-export const libraryInUse = (): Library => inUse ?? shippedLibrary();
+export const libraryInUse = (): Library => inUse?.library ?? shippedLibrary();
+
+/** As `libraryInUse`, with the added files: what the app needs to use the same rules. */
+export const rulesInUse = (): InUse => inUse ?? { library: shippedLibrary(), own: [] };
 
 /**
  * Adds the rulebook files of a folder (`.yaml`, `.yml`, `.json`, folders below included) to the shipped
@@ -29,9 +38,10 @@ export async function useOverlays(io: Pick<Io, 'env'>, folder: string | undefine
   inUse = null;
   const wanted = folder ?? io.env[FOLDER_VARIABLE];
   if (wanted === undefined || wanted === '') return;
-  const extended = shippedLibrary().extend(await readFolder(wanted));
+  const own = await readFolder(wanted);
+  const extended = shippedLibrary().extend(own);
   if (!extended.ok) throw overlayError(extended.error);
-  inUse = extended.value;
+  inUse = { library: extended.value, own };
 }
 
 function overlayError(problems: readonly Problem[]): UsageError {

@@ -12,5 +12,6 @@ export {
   type SheetForm,
   type SheetInput,
 } from './read-sheet.ts';
+export { gatherSheets, type SheetRead } from './gather.ts';
 export { eventTables, type EventEntry, type EventTable } from './event.ts';
 export { readColumnMap, ROLES, type ColumnMap, type Role } from './forms/records.ts';

@@ -10,16 +10,19 @@ import {
   serializerCompiler,
   validatorCompiler,
 } from 'fastify-type-provider-zod';
+import { shippedLibrary } from '../rulebook/index.ts';
 import { recordStore, sheetStore, type Connection } from '../store/index.ts';
-import type { App, Context, SheetReader } from './context.ts';
+import type { App, Context, RulesInUse, SheetReader } from './context.ts';
 import { problemDetails, ServerError } from './errors.ts';
 import { guardLoopback } from './guard.ts';
 import { jobRunner } from './jobs.ts';
 import { exchangeRoutes } from './routes-exchange.ts';
 import { jobRoutes } from './routes-jobs.ts';
 import { calendarRoutes } from './routes-calendar.ts';
+import { peopleRoutes } from './routes-people.ts';
 import { recordRoutes } from './routes-records.ts';
 import { reportRoutes } from './routes-reports.ts';
+import { rulebookRoutes } from './routes-rulebooks.ts';
 import { sheetRoutes } from './routes-sheets.ts';
 import { startRoutes } from './routes-start.ts';
 
@@ -28,11 +31,16 @@ export interface AppOptions {
   /** Folder of the built web app; null: API only. */
   readonly webFolder: string | null;
   readonly readSheet: SheetReader;
+  /** Absent: the shipped rulebooks alone. */
+  readonly rules?: RulesInUse;
   /** Names under which the server may be addressed; loopback names by default. */
   readonly hosts?: readonly string[];
   readonly now?: () => string;
+  /** Requests that one address may make in a minute, default 1,200. */
+  readonly requestsPerMinute?: number;
 }
 
+const REQUESTS_PER_MINUTE = 1200;
 const LOOPBACK = ['127.0.0.1', 'localhost', '[::1]'];
 const MEGABYTE = 1024 * 1024;
 
@@ -52,22 +60,27 @@ export async function buildApp(options: AppOptions): Promise<App> {
   answerErrors(app);
   guardLoopback(app, options.hosts ?? LOOPBACK);
   await app.register(helmet, { contentSecurityPolicy: { directives: contentPolicy } });
+  const max = options.requestsPerMinute ?? REQUESTS_PER_MINUTE;
   await app.register(rateLimit, {
-    max: 1200,
+    max,
     timeWindow: '1 minute',
-    errorResponseBuilder: () => new ServerError('request.too-many', 'More than 1,200 requests in a minute.'),
+    errorResponseBuilder: () =>
+      new ServerError('request.too-many', `More than ${max.toLocaleString('en')} requests in a minute.`),
   });
   await app.register(swagger, {
     openapi: { openapi: '3.1.0', info: { title: 'Edgeledger', version: '1' } },
     transform: jsonSchemaTransform,
   });
   const now = options.now ?? (() => new Date().toISOString());
+  const rules = options.rules ?? { library: shippedLibrary(), own: [] };
   const context: Context = {
     connection: options.connection,
     store: recordStore(options.connection, now),
     sheets: sheetStore(options.connection),
     jobs: jobRunner(randomUUID),
     readSheet: options.readSheet,
+    rules,
+    library: rules.library,
     now,
     newId: randomUUID,
   };
@@ -75,9 +88,11 @@ export async function buildApp(options: AppOptions): Promise<App> {
     const routes = room as unknown as App;
     recordRoutes(routes, context);
     startRoutes(routes, context);
+    peopleRoutes(routes, context);
     exchangeRoutes(routes, context);
     jobRoutes(routes, context);
     sheetRoutes(routes, context);
+    rulebookRoutes(routes, context);
     calendarRoutes(routes, context);
     reportRoutes(routes, context);
     routes.get('/api/openapi.json', { schema: { hide: true } }, () => app.swagger());

@@ -6,18 +6,12 @@ import type {
   RawServerDefault,
 } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { SheetRead } from '../intake/index.ts';
+import type { Library, RulebookFile } from '../rulebook/index.ts';
 import type { Connection, SheetStore, Store } from '../store/index.ts';
 import type { Jobs, Progress } from './jobs.ts';
 
-/** What reading a sheet answers: protocols in the forms of the command line, doubts beside them. */
-export interface SheetRead {
-  readonly protocols: readonly {
-    readonly form: object;
-    readonly doubts: readonly object[];
-    readonly confidence: number;
-  }[];
-  readonly problems: readonly string[];
-}
+export type { SheetRead } from '../intake/index.ts';
 
 /** Reads the bytes of a sheet; the command line gives the real one, tests may give their own. */
 export type SheetReader = (
@@ -36,6 +30,12 @@ export type App = FastifyInstance<
   ZodTypeProvider
 >;
 
+/** The rules in use: the shipped rulebooks with somebody's own files added, and those files as they were read. */
+export interface RulesInUse {
+  readonly library: Library;
+  readonly own: readonly Pick<RulebookFile, 'path' | 'document'>[];
+}
+
 /** What routes work with; built once, given to every room of routes. */
 export interface Context {
   readonly connection: Connection;
@@ -43,6 +43,9 @@ export interface Context {
   readonly sheets: SheetStore;
   readonly jobs: Jobs;
   readonly readSheet: SheetReader;
+  readonly rules: RulesInUse;
+  /** For reports: the library of `rules`. */
+  readonly library: Library;
   readonly now: () => string;
   readonly newId: () => string;
 }

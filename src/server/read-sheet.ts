@@ -1,24 +1,27 @@
-import { describeProblem } from '../notation/index.ts';
-import { readSheet, type SheetReading } from '../intake/index.ts';
+import { gatherSheets, readSheet } from '../intake/index.ts';
 import { nodeReaders } from '../intake/node.ts';
-import { shippedLibrary } from '../rulebook/index.ts';
+import type { Library } from '../rulebook/index.ts';
 import type { SheetReader } from './context.ts';
 
-/** Reads a sheet with the intake room; stops between pages when the coach presses Stop. */
-export const sheetReader: SheetReader = async (bytes, name, progress, signal) => {
-  const protocols: { form: object; doubts: readonly object[]; confidence: number }[] = [];
-  const problems: string[] = [];
-  const options = { library: shippedLibrary(), ...nodeReaders(), shouldStop: () => signal.aborted };
-  for await (const item of readSheet({ bytes, name }, options)) {
-    if ('problem' in item) problems.push(describeProblem(item.problem));
-    else {
-      protocols.push(answerOf(item.sheet));
-      problems.push(...item.sheet.problems.map(describeProblem));
-    }
-    progress(null, `Reading ${name}: ${protocols.length} ${protocols.length === 1 ? 'skater' : 'skaters'} so far.`);
+/** Reads sheets with the intake room under these rules; stops between pages when the coach presses Stop. */
+export const sheetReader =
+  (library: Library): SheetReader =>
+  async (bytes, name, progress, signal) => {
+    let share: number | null = null;
+    let where = '';
+    let skaters = 0;
+    const tell = () =>
+      progress(share, `Reading ${name}: ${where}${skaters} ${skaters === 1 ? 'skater' : 'skaters'} so far.`);
+    const onProgress = (done: number, pages: number) => {
+      share = done / pages;
+      where = `page ${done} of ${pages}, `;
+      tell();
+    };
+    const options = { library, ...nodeReaders({ signal, onProgress }), shouldStop: () => signal.aborted };
+    const read = await gatherSheets(readSheet({ bytes, name }, options), (so) => {
+      skaters = so;
+      tell();
+    });
     if (signal.aborted) throw new Error('Stopped. Nothing was kept.');
-  }
-  return { protocols, problems };
-};
-
-const answerOf = ({ protocol, doubts, confidence }: SheetReading) => ({ form: protocol, doubts, confidence });
+    return read;
+  };

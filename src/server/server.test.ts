@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { shippedLibrary } from '../rulebook/index.ts';
 import { connect, KINDS, kindNames, type Connection, type RecordOf } from '../store/index.ts';
 import { buildApp } from './index.ts';
 import { jobRunner } from './jobs.ts';
@@ -110,6 +111,23 @@ describe('sheets', () => {
     expect(second.result.sheetId).toBe(view.result.sheetId);
   });
 
+  it('are read without being kept, and kept without being read, where the reader is the browser', async () => {
+    const headers = { 'content-type': 'application/octet-stream', 'x-sheet-name': 'late.pdf' };
+    const payload = Buffer.from([3, 1, 4, 1, 5]);
+    const job = await app.inject({ method: 'POST', url: '/api/sheets?keep=later', headers, payload });
+    const { id } = job.json<{ id: string }>();
+    await new Promise((resolve) => setImmediate(resolve));
+    expect((await ask('GET', `/api/jobs/${id}`)).json()).toMatchObject({ state: 'done', result: { sheetId: null } });
+    const kept = await app.inject({ method: 'POST', url: '/api/sheets/keep', headers, payload });
+    expect(kept.statusCode).toBe(201);
+    const { sheetId } = kept.json<{ sheetId: string }>();
+    expect([...(await ask('GET', `/api/sheets/${sheetId}`)).rawPayload]).toEqual([...payload]);
+    const again = await app.inject({ method: 'POST', url: '/api/sheets/keep', headers, payload });
+    expect(again.json()).toEqual({ sheetId });
+    const empty = await app.inject({ method: 'POST', url: '/api/sheets/keep', headers, payload: Buffer.alloc(0) });
+    expect(empty.statusCode).toBe(400);
+  });
+
   it('that are empty are refused', async () => {
     const headers = { 'content-type': 'application/octet-stream' };
     expect(
@@ -150,6 +168,14 @@ describe('foreign pages', () => {
     expect((await ask('PUT', '/api/skaters/s1', juno, foreign)).statusCode).toBe(403);
     const own = { host: 'localhost:80', origin: 'http://localhost:80' };
     expect((await ask('PUT', '/api/skaters/s1', juno, own)).statusCode).toBe(200);
+  });
+});
+
+describe('rulebooks', () => {
+  it('are named, and none is the coach’s own where no folder was given', async () => {
+    const { ids, own } = (await ask('GET', '/api/rulebooks')).json<{ ids: string[]; own: unknown[] }>();
+    expect(ids).toEqual(shippedLibrary().list());
+    expect(own).toEqual([]);
   });
 });
 

@@ -6,6 +6,7 @@ import '@fontsource-variable/atkinson-hyperlegible-next/index.css';
 import './look/look.css';
 import './look/app.css';
 import { applyTheme } from './data/theme.ts';
+import { loadOwnRules } from './data/own-rules.ts';
 import { loadToday } from './data/today.ts';
 import { router } from './routes.tsx';
 
@@ -17,7 +18,7 @@ const client = new QueryClient({
 const place = document.getElementById('app');
 if (place === null) throw new Error('index.html has lost its #app');
 applyTheme();
-await loadToday();
+await Promise.all([loadToday(), loadOwnRules()]);
 createRoot(place).render(
   <StrictMode>
     <QueryClientProvider client={client}>

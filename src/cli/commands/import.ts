@@ -5,6 +5,7 @@ import type { Command } from 'commander';
 import { readProtocol, type Protocol } from '../../scoring/index.ts';
 import type { RecordOf, SheetStore, Store } from '../../store/index.ts';
 import { UsageError, type Io } from '../io.ts';
+import { libraryInUse } from '../overlays.ts';
 import { withStore } from '../with-store.ts';
 
 interface Options {
@@ -38,7 +39,12 @@ async function importFile(
     throw new UsageError(`${file}: cannot be opened; check the path.`);
   });
   const { sheetReader } = await import('../../server/index.ts');
-  const read = await sheetReader(bytes, path.basename(file), () => undefined, new AbortController().signal);
+  const read = await sheetReader(libraryInUse())(
+    bytes,
+    path.basename(file),
+    () => undefined,
+    new AbortController().signal,
+  );
   if (read.protocols.length === 0)
     throw new UsageError(`${file}: ${read.problems[0] ?? 'no protocol was found in it'}`);
   const protocols = read.protocols.flatMap(({ form, doubts }) => {

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Command } from 'commander';
 import { UsageError, type Io } from '../io.ts';
+import { rulesInUse } from '../overlays.ts';
 import { storeAddress } from '../store-address.ts';
 
 interface Options {
@@ -34,7 +35,8 @@ async function serve(io: Io, port: number, demo: boolean): Promise<void> {
   const connection = await connect(storeAddress(io));
   const store = recordStore(connection, () => new Date().toISOString());
   if (demo && (await store.count('skaters')) === 0) await loadDemo(store, sheetStore(connection));
-  const app = await buildApp({ connection, webFolder: webFolder(), readSheet: sheetReader });
+  const rules = rulesInUse();
+  const app = await buildApp({ connection, webFolder: webFolder(), readSheet: sheetReader(rules.library), rules });
   const address = await listen(app, port);
   await io.out(`Edgeledger is at ${address}\nStop it with Ctrl+C. Everything is kept in ${shown(storeAddress(io))}.\n`);
   await new Promise<void>((resolve) => {

@@ -24,6 +24,13 @@ export interface PdfOpenOptions {
   readonly cMapPacked?: true;
   readonly standardFontDataUrl?: string;
   readonly wasmUrl?: string;
+  /** Made by the library, with the folders above by name; absent: the library's own. */
+  readonly BinaryDataFactory?: new (folders: Readonly<Record<string, unknown>>) => PdfTableReader;
+}
+
+/** Reads one of the library's own tables (a character map, a font) by its name. */
+export interface PdfTableReader {
+  fetch(table: { readonly kind: string; readonly filename: string }): Promise<Uint8Array>;
 }
 
 export interface PdfLoading {

@@ -44,7 +44,10 @@ export interface PdfOptions {
   readonly onProgress?: (done: number, pages: number) => void;
   readonly canvas?: CanvasMaker;
   /** Where the library finds its own tables (character maps, fonts for rendering); local paths only. */
-  readonly tables?: Pick<PdfOpenOptions, 'cMapUrl' | 'cMapPacked' | 'standardFontDataUrl' | 'wasmUrl'>;
+  readonly tables?: Pick<
+    PdfOpenOptions,
+    'cMapUrl' | 'cMapPacked' | 'standardFontDataUrl' | 'wasmUrl' | 'BinaryDataFactory'
+  >;
 }
 
 /** A page this size in pixels (longer side) is enough to recognise print of 8 points. */

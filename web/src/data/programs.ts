@@ -1,10 +1,9 @@
-import { chooseRules, shippedLibrary, type ChosenRules } from '../../../src/rulebook/index.ts';
+import { chooseRules, type ChosenRules } from '../../../src/rulebook/index.ts';
 import { readProtocol, type Protocol } from '../../../src/scoring/index.ts';
+import { rules } from './rules.ts';
 
 /** What the workers share: rules, earlier protocols, and the component factors that her sheets print. */
 type Form = Readonly<Record<string, unknown>>;
-
-const library = shippedLibrary();
 
 interface Query {
   readonly season: string | null;
@@ -16,7 +15,7 @@ interface Query {
 
 /** The rules of a form; null where none can be chosen. */
 export function rulesFor({ season, date, category, segment, body }: Query): ChosenRules | null {
-  const chosen = chooseRules(library, {
+  const chosen = chooseRules(rules(), {
     season: season ?? undefined,
     date: date ?? undefined,
     category: category ?? undefined,

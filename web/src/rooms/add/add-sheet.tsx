@@ -1,45 +1,20 @@
 import { useNavigate } from '@tanstack/react-router';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import { Button, DropZone, FileTrigger, Label, TextArea, TextField, isFileDropItem } from 'react-aria-components';
-import { api } from '../../data/api.ts';
-import { followJob, type JobView } from '../../data/jobs.ts';
 import { Row } from '../../parts/frame.tsx';
 import { Preview } from './preview.tsx';
-import type { SheetRead } from './types.ts';
+import { useReader, type Stage } from './use-reader.ts';
 
-const MOST = 32 * 1024 * 1024;
-
-/** Drop, choose or paste; it is read; doubts are shown and asked; then it is kept. */
+/** Drop, choose or paste; it is read here at once; doubts are shown and asked; then it is kept. */
 export function AddSheet() {
   const navigate = useNavigate();
+  const { stage, read, stop, again } = useReader();
   const [text, setText] = useState('');
-  const [job, setJob] = useState<JobView | null>(null);
-  const [problem, setProblem] = useState('');
-  const read = job?.state === 'done' ? (job.result as SheetRead) : null;
-
-  const send = async (bytes: Blob, name: string) => {
-    setProblem('');
-    if (bytes.size > MOST) {
-      setProblem(`${name} is larger than 32 MB. Send the pages of your skaters alone.`);
-      return;
-    }
-    try {
-      const started = await api.ask<JobView>('/api/sheets', {
-        method: 'POST',
-        headers: { 'content-type': 'application/octet-stream', 'x-sheet-name': encodeURIComponent(name) },
-        body: bytes,
-      });
-      setJob(started);
-      followJob(started.id, setJob);
-    } catch (error) {
-      setProblem(error instanceof Error ? error.message : 'It could not be sent. Nothing was kept.');
-    }
-  };
-  if (read !== null) {
+  if (stage.at === 'read') {
     return (
       <Preview
-        read={read}
-        again={() => setJob(null)}
+        read={stage.read}
+        again={again}
         done={(id) => void navigate(id === null ? { to: '/' } : { to: '/reading/$id', params: { id } })}
       />
     );
@@ -51,10 +26,13 @@ export function AddSheet() {
         notes={
           <>
             <p>
-              Protocols with names are public; still, only your own skaters are kept in full. The rest of the field is
+              It is read here, on this device; nothing is kept before you say so. Then the original is kept with it, so
+              that it can be read again.
+            </p>
+            <p className="quiet">
+              Protocols with names are public; still, your own skaters alone are kept in full. The rest of the field is
               kept without names, for comparing.
             </p>
-            <p className="quiet">The original stays on this machine, so that it can be read again.</p>
           </>
         }
       >
@@ -66,14 +44,15 @@ export function AddSheet() {
           className="box drop"
           onDrop={(event) => {
             const item = event.items.find(isFileDropItem);
-            if (item !== undefined) void item.getFile().then((file) => send(file, file.name));
+            if (item !== undefined) void item.getFile().then((file) => read(file, file.name));
           }}
         >
           <p>Drop a file here, or</p>
-          <FileTrigger onSelect={(files) => files?.[0] !== undefined && void send(files[0], files[0].name)}>
+          <FileTrigger onSelect={(files) => files?.[0] !== undefined && void read(files[0], files[0].name)}>
             <Button className="btn main">Choose a file</Button>
           </FileTrigger>
         </DropZone>
+        <HowFar stage={stage} stop={stop} />
       </Row>
       <Row about="Or paste">
         <TextField value={text} onChange={setText}>
@@ -84,34 +63,46 @@ export function AddSheet() {
           <Button
             className="btn main"
             isDisabled={text.trim() === ''}
-            onPress={() => void send(new Blob([text]), 'pasted.txt')}
+            onPress={() => void read(new Blob([text]), 'pasted.txt')}
           >
             Read it
           </Button>
         </p>
       </Row>
-      {(job !== null || problem !== '') && (
-        <Row about="Reading it">
-          {problem !== '' && (
-            <p className="problem" role="alert">
-              {problem}
-            </p>
-          )}
-          {job?.state === 'working' && (
-            <p role="status">
-              {job.saying}{' '}
-              <Button className="btn" onPress={() => void api.ask(`/api/jobs/${job.id}`, { method: 'DELETE' })}>
-                Stop
-              </Button>
-            </p>
-          )}
-          {(job?.state === 'failed' || job?.state === 'stopped') && (
-            <p className="problem" role="alert">
-              {job.error ?? job.saying} Nothing was kept.
-            </p>
-          )}
-        </Row>
-      )}
     </>
   );
+}
+
+/** What is done is said when it lasts longer than this, in milliseconds. */
+const SOON = 300;
+
+/** How far reading is, with Stop; or why it came to nothing. */
+function HowFar({ stage, stop }: { stage: Stage; stop: () => void }) {
+  const working = stage.at === 'working';
+  const [long, setLong] = useState(false);
+  useEffect(() => {
+    if (!working) return;
+    const timer = setTimeout(() => setLong(true), SOON);
+    return () => {
+      clearTimeout(timer);
+      setLong(false);
+    };
+  }, [working]);
+  if (stage.at === 'working') {
+    if (!long) return null;
+    return (
+      <div className="tie" role="status" style={{ marginTop: '1rem' }}>
+        <span>{stage.saying}</span>
+        {stage.share !== null && <progress value={stage.share} aria-label="How far" />}
+        <Button className="btn" onPress={stop}>
+          Stop
+        </Button>
+      </div>
+    );
+  }
+  return stage.at === 'start' && stage.problem !== '' ? (
+    <p className="problem" role="alert" style={{ marginTop: '1rem' }}>
+      {stage.problem}
+    </p>
+  ) : null;
 }

@@ -3,6 +3,8 @@ import { parseCategory } from '../../../../src/notation/index.ts';
 import { api, newId, type Competition, type ProtocolRecord, type RecordOf, type Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
 import { emptyEvent } from '../events/event-page.tsx';
+import { sheetHeaders } from './read-there.ts';
+import { sameFigures } from './twice.ts';
 import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 
 /** The choice "a new skater" in place of an id. */
@@ -20,6 +22,8 @@ export interface Keeping {
   readonly skaters: readonly Skater[];
   readonly chosen: ReadonlyMap<number, string>;
   readonly settled: ReadonlyMap<string, unknown>;
+  /** Records that sheets of this reading take the place of, by the sheet's index. */
+  readonly replacing: ReadonlyMap<number, ProtocolRecord>;
 }
 
 /** Keeps the event, the coach's own skaters in full, and the rest of the field without names. */
@@ -31,15 +35,17 @@ export function useKeep() {
       const given = what.read.protocols[i];
       if (given === undefined) return [];
       const form = withSettled(given.form, i, [...given.doubts, NAME], what.settled);
-      return [{ form, choice, skater: what.skaters.find((s) => s.id === choice) ?? skaterFrom(form) }];
+      const skater = what.skaters.find((s) => s.id === choice) ?? skaterFrom(form);
+      return [{ form, choice, skater, before: what.replacing.get(i) ?? null }];
     });
+    const sheetId = await keepOriginal(what.read);
     for (const { choice, skater } of own) if (choice === NEW) await api.put('skaters', skater);
     const taking = [...new Set([...what.event.skaters, ...own.map((o) => o.skater.id)])];
     const changed = taking.length !== what.event.skaters.length || !what.events.some((e) => e.id === what.event.id);
     if (changed) await api.put('competitions', { ...what.event, skaters: taking });
     for (const field of fieldsOf(what.read.protocols, what.event)) await api.put('fields', field);
-    for (const { form, skater } of own) {
-      const record = recordFrom(form, skater, what.event, what.read.sheetId);
+    for (const { form, skater, before } of own) {
+      const record = inPlaceOf(before, recordFrom(form, skater, what.event, sheetId));
       await api.put('protocols', record);
       first ??= record.id;
     }
@@ -47,6 +53,24 @@ export function useKeep() {
     return first;
   };
 }
+
+/** The original goes to the store when something of it is kept, not before. */
+async function keepOriginal({ original, name }: SheetRead): Promise<string> {
+  const request = { method: 'POST', headers: sheetHeaders(name), body: original };
+  const { sheetId } = await api.ask<{ sheetId: string }>('/api/sheets/keep', request);
+  return sheetId;
+}
+
+/** What she chose for the skater's page stays; a sheet with other figures is to be released anew. */
+const inPlaceOf = (before: ProtocolRecord | null, record: ProtocolRecord): ProtocolRecord =>
+  before === null
+    ? record
+    : {
+        ...record,
+        id: before.id,
+        onHerPage: before.onHerPage,
+        releasedAt: sameFigures(before.form, record.form) ? before.releasedAt : null,
+      };
 
 const NAMED = ['id', 'skater', 'rank', 'startNumber', 'competition', 'club', 'nation'];
 

@@ -12,9 +12,16 @@ export interface ReadProtocol {
   readonly confidence: number;
 }
 
+/** A sheet that was read; the original is still here, and goes to the store with what is kept. */
 export interface SheetRead {
-  readonly sheetId: string;
+  readonly original: Blob;
   readonly name: string;
   readonly protocols: readonly ReadProtocol[];
   readonly problems: readonly string[];
+}
+
+/** Reading under way. */
+export interface Reading<T> {
+  readonly done: Promise<T>;
+  readonly stop: () => void;
 }
