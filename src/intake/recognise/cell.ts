@@ -1,6 +1,7 @@
 import { parseCode, plainSpelling, type ParsedCode } from '../../notation/index.ts';
 import type { Token } from '../token.ts';
 import { readFigure, type Figure } from './figure.ts';
+import { remembered } from './remembered.ts';
 
 /** What a word of a sheet can be before its place is known. */
 export type CellKind = 'figure' | 'dash' | 'code' | 'half' | 'call' | 'letters' | 'word';
@@ -58,20 +59,38 @@ export function parsedCode(text: string): ParsedCode | null {
   return code;
 }
 
+/** What a word can be, without its place. */
+type Sort = Pick<Cell, 'kind' | 'text' | 'figure' | 'code'>;
+
 /** Cells of one word; `3.63x` is two of them. */
-export function cellsOfToken(token: Token): readonly Cell[] {
-  const text = plain(token.text);
+export const cellsOfToken = (token: Token): readonly Cell[] =>
+  sortsOf(token.text).map(({ kind, text, figure, code }) => ({
+    kind,
+    text,
+    figure,
+    code,
+    x0: token.x,
+    x1: token.x + token.width,
+    confidence: token.confidence ?? 1,
+    alternatives: token.alternatives?.map((one) => one.text) ?? NONE,
+  }));
+
+const sortsOf = remembered((printed): readonly Sort[] => {
+  const text = plain(printed);
   const figure = readFigure(text);
-  if (figure !== null) return [cell(token, 'figure', text, figure, null)];
+  if (figure !== null) return [{ kind: 'figure', text, figure, code: null }];
   if (text === '') return [];
   const glued = text.length <= 9 ? FIGURE_AND_HALF.exec(text) : null;
   if (glued !== null) {
     const [, number = '', sign = ''] = glued;
-    return [cell(token, 'figure', number, readFigure(number), null), cell(token, 'half', sign, null, null)];
+    return [
+      { kind: 'figure', text: number, figure: readFigure(number), code: null },
+      { kind: 'half', text: sign, figure: null, code: null },
+    ];
   }
   const code = codeOf(text);
-  return [cell(token, code === null ? kindOf(text) : 'code', text, null, code)];
-}
+  return [{ kind: code === null ? kindOf(text) : 'code', text, figure: null, code }];
+});
 
 const ASCII = /^[\x21-\x25\x27-\x7e]+$/;
 const plain = (text: string): string => (ASCII.test(text) ? text : plainSpelling(text).text.trim());
@@ -82,19 +101,6 @@ function kindOf(text: string): CellKind {
   if (HALF.test(text)) return 'half';
   if (CALL.test(text)) return 'call';
   return LETTERS.test(text) || LETTERS_PREFIX.test(text) ? 'letters' : 'word';
-}
-
-function cell(token: Token, kind: CellKind, text: string, figure: Figure | null, code: ParsedCode | null): Cell {
-  return {
-    kind,
-    text,
-    figure,
-    code,
-    x0: token.x,
-    x1: token.x + token.width,
-    confidence: token.confidence ?? 1,
-    alternatives: token.alternatives?.map((one) => one.text) ?? NONE,
-  };
 }
 
 const NONE: readonly string[] = [];

@@ -1,5 +1,6 @@
 import { parseSeason, seasonFrom, type AgeGroup, type Segment, type Sex } from '../../notation/index.ts';
 import type { Line } from './cell.ts';
+import { remembered } from './remembered.ts';
 import { AGE_WORDS, COLUMN_WORDS, EVENT_WORDS, LABELS, PAGE_WORDS, SEGMENT_WORDS, SEX_WORDS } from './words.ts';
 
 /** What headings say; each with the words that said it. */
@@ -47,22 +48,11 @@ interface HeadingWords {
   readonly segment: Segment | null;
 }
 
-/** Headings repeat from page to page; the memory is bounded because texts may be hostile. */
-const MAX_KNOWN = 2000;
-const known = new Map<string, HeadingWords>();
-
-function wordsIn(text: string): HeadingWords {
-  const before = known.get(text);
-  if (before !== undefined) return before;
-  const found = {
-    sex: oneOf(SEX_WORDS, text),
-    ageGroup: firstOf(AGE_WORDS, text),
-    segment: oneOf(SEGMENT_WORDS, text),
-  };
-  if (known.size >= MAX_KNOWN) known.clear();
-  known.set(text, found);
-  return found;
-}
+const wordsIn = remembered((text): HeadingWords => ({
+  sex: oneOf(SEX_WORDS, text),
+  ageGroup: firstOf(AGE_WORDS, text),
+  segment: oneOf(SEGMENT_WORDS, text),
+}));
 
 /** A line that names columns: several words known as headings, hardly anything else. */
 export const isColumnHeader = perLine((line) => {
@@ -100,9 +90,9 @@ export function readHeading(before: Heading, line: Line): Heading {
   const text = textOf(line).slice(0, LONGEST);
   if (line.cells.length > 40) return before;
   const found: { -readonly [K in keyof Heading]?: Heading[K] } = {};
-  const season = seasonIn(text);
+  const season = YEAR.test(text) ? seasonIn(text) : null;
   if (season !== null) found.season = season;
-  const date = dateIn(text);
+  const date = YEAR.test(text) ? dateIn(text) : null;
   if (date !== null) found.date = date;
   if (isColumnHeader(line) && !namesSegment(line)) return merged(before, found, text);
   const { sex, ageGroup, segment } = wordsIn(text);
@@ -116,6 +106,9 @@ export function readHeading(before: Heading, line: Line): Heading {
   if (labelled?.[1] !== undefined) found.competition = labelled[1];
   return merged(before, found, text);
 }
+
+/** Without one of these there is neither a season nor a date. */
+const YEAR = /(?:19|20)\d\d/;
 
 function merged(before: Heading, found: Partial<Heading>, text: string): Heading {
   const names = Object.keys(found);

@@ -1,6 +1,7 @@
 import type { Cell, Line } from './cell.ts';
 import { readDeductions, type PrintedDeduction } from './deductions.ts';
 import { isColumnHeader, perLine, textOf } from './heading.ts';
+import { remembered } from './remembered.ts';
 import { LABELS, type Label } from './words.ts';
 
 /** A figure outside the tables, with the label that stands before it on its line. */
@@ -93,7 +94,9 @@ const HEADS: readonly (readonly [RegExp, Label])[] = [
 /** What a line says about deductions. */
 export const deductionsIn = perLine((line) => readDeductions(textOf(line)));
 
-export const labelOf = (words: string): Label | null => LABELS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
+export const labelOf = remembered(
+  (words): Label | null => LABELS.find(([pattern]) => pattern.test(words))?.[1] ?? null,
+);
 
 /** Finds the totals of one skater: those that close come first, labels second. */
 export function solveTotals(lines: readonly Line[], sums: Sums): Totals {
