@@ -21,13 +21,15 @@ interface StoreChoice {
   /** `postgres://…`; absent: a SQLite file in a temporary folder that is removed at the end. */
   readonly database?: string;
   readonly demo?: boolean;
+  /** Folder with rulebook files of one's own. */
+  readonly rulebooks?: string;
 }
 
 /**
  * Starts the built app on a free port, as the coach starts it.
  * @throws with what to do if the app is not built, or with what the process said if it does not start.
  */
-export async function startApp({ database, demo }: StoreChoice): Promise<RunningApp> {
+export async function startApp({ database, demo, rulebooks }: StoreChoice): Promise<RunningApp> {
   for (const file of [MAIN, INDEX]) {
     if (!existsSync(file)) throw new Error(`${path.relative(root, file)} is missing: run "npm run build" first.`);
   }
@@ -36,7 +38,7 @@ export async function startApp({ database, demo }: StoreChoice): Promise<Running
   const address = database === undefined ? { DATABASE_URL: '' } : { DATABASE_URL: database };
   const server = spawn(process.execPath, [MAIN, 'serve', '--port', '0', ...(demo === true ? ['--demo'] : [])], {
     cwd: folder,
-    env: { ...process.env, ...store, ...address },
+    env: { ...process.env, ...store, ...address, EDGELEDGER_RULEBOOKS: rulebooks ?? '' },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const found = await addressOf(server);
