@@ -10,6 +10,11 @@ installSystemPackages([
   { program: 'pdftoppm', package: 'poppler-utils', why: 'pages as pictures' },
   { program: '/usr/lib/postgresql', package: 'postgresql', why: 'the second database' },
   { program: 'gs', package: 'ghostscript', why: 'a second maker of PDF files' },
+  {
+    program: '/usr/share/fonts/truetype/droid/DroidSansFallbackFull.ttf',
+    package: 'fonts-droid-fallback',
+    why: 'sheets with Japanese headings',
+  },
 ]);
 
 say('Building (rulebooks, compiler).');

@@ -93,7 +93,12 @@ const sortsOf = remembered((printed): readonly Sort[] => {
 });
 
 const ASCII = /^[\x21-\x25\x27-\x7e]+$/;
-const plain = (text: string): string => (ASCII.test(text) ? text : plainSpelling(text).text.trim());
+const plain = (text: string): string =>
+  ASCII.test(text) ? text : plainSpelling(text.replace(NO_LETTER, UNREADABLE)).text.trim();
+
+/** Stands for a sign whose font does not say which letter it is. */
+export const UNREADABLE = '\ufffd';
+const NO_LETTER = /[\p{Cc}\p{Co}\p{Cn}]/gu;
 
 function kindOf(text: string): CellKind {
   if (text.length > 24) return 'word';

@@ -1,5 +1,5 @@
 import { componentPoints, panelMean, type ProtocolForm } from '../../scoring/index.ts';
-import type { Line } from './cell.ts';
+import { UNREADABLE, type Line } from './cell.ts';
 import {
   componentRows,
   isQuarter,
@@ -98,9 +98,10 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
     if (read.entries === null) judgeUnfit(read, at, plan, verdict);
     else judgeRow(read, at, plan, { pcsCloses, twoDecimals, active }, verdict);
     for (const rival of block.rivals.slice(0, 4)) judgeRival(read, rival, at, verdict);
-    if (read.row.name === '') doubt(verdict, `${at}.name`, null, [], 'No name was found beside these marks.');
+    const name = read.row.name.includes(UNREADABLE) ? '' : read.row.name;
+    if (name === '') doubt(verdict, `${at}.name`, null, [], 'No name that can be read was found beside these marks.');
     return {
-      name: read.row.name,
+      name,
       ...(read.factor === null || read.factor <= 0 ? {} : { factor: toPoints(read.factor) }),
       marks: read.marks.map((mark) => (mark === null ? null : toPoints(mark))),
       ...(read.score === null ? {} : { score: toPoints(read.score) }),

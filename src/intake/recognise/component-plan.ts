@@ -60,7 +60,8 @@ export function isComponentLine(line: Line, within: boolean): boolean {
   return quarters >= Math.max(within ? 1 : 2, figures - 4) && (quarters >= 3 || (within && decimals >= 3));
 }
 
-const NAME = /\p{L}{2,}/u;
+/** A name whose letters cannot be read is one too. */
+const NAME = /[\p{L}\ufffd]{2,}/u;
 
 /** Component rows; a line without a name that completes the one before is joined to it. */
 export function componentRows(lines: readonly Line[]): ComponentRow[] {

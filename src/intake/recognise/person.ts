@@ -15,6 +15,28 @@ export interface Person {
 
 /** Reads name, rank and start number from the lines above (or around) a skater's tables. */
 export function readPerson(lines: readonly Line[], totals: ReadonlySet<number>): Person {
+  const person = personIn(lines, totals);
+  const open = ASKED.filter((name) => person[name] === null && !person.doubts.includes(name));
+  return open.length > 0 && hasNumberLeft(person, lines) ? { ...person, doubts: [...person.doubts, ...open] } : person;
+}
+
+const ASKED = ['rank', 'startNumber'] as const;
+/** No field of one segment is larger. */
+const MOST_SKATERS = 99;
+
+/** A small whole number beside the name that was taken for nothing: its label may be one that is not known. */
+function hasNumberLeft({ skater, rank, startNumber }: Person, lines: readonly Line[]): boolean {
+  const words = skater?.split(' ') ?? [];
+  const line = lines.find((one) => words.length > 0 && words.every((word) => one.cells.some((c) => c.text === word)));
+  const numbers = line?.cells.flatMap((cell) => (cell.figure?.decimals === 0 ? [cell.figure.value / 100] : [])) ?? [];
+  for (const taken of [rank, startNumber]) {
+    const at = taken === null ? -1 : numbers.indexOf(taken);
+    if (at >= 0) numbers.splice(at, 1);
+  }
+  return numbers.some((one) => one >= 1 && one <= MOST_SKATERS);
+}
+
+function personIn(lines: readonly Line[], totals: ReadonlySet<number>): Person {
   const labelled = fromLabels(lines);
   if (labelled.skater !== null) return labelled;
   const told = lines.findLast((line) => tellsPerson(line) && nameInLine(line) !== null);
