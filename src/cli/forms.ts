@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 
 import { spinForm, spinsForm, stepsForm } from '../levels/index.ts';
+import { toldForm } from '../reading/index.ts';
 import { inventoryForm, layoutForm, protocolForm } from '../scoring/index.ts';
 
 /** The forms by the name that `edgeledger schema NAME` takes. */
@@ -11,4 +12,5 @@ export const FORMS: Readonly<Record<string, z.ZodType>> = {
   steps: stepsForm,
   spin: spinForm,
   spins: spinsForm,
+  told: toldForm,
 };

@@ -30,6 +30,8 @@ export interface FeedbackReading {
   readonly missingPosition: 'camel' | 'sit' | 'upright' | null;
   /** Assumptions and oddities as sentences, to be printed beside the deduction. */
   readonly notes: readonly string[];
+  /** Whether what the panel told fits level and letters and was used; null where nothing was told. */
+  readonly toldFits: boolean | null;
 }
 
 export interface StepFeedback {
@@ -37,6 +39,8 @@ export interface StepFeedback {
   readonly level: Level | null;
   readonly letters: readonly KeyPoint[] | null;
   readonly rules: StepRules;
+  /** Credited difficult turns as the panel itself named them: evidence beside level and letters. */
+  readonly toldTurns?: { readonly min: number; readonly max: number } | null;
 }
 
 /**
@@ -79,21 +83,38 @@ export function turnRange(turnLevel: TurnLevel, rules: StepRules): { readonly mi
 /**
  * Every account of a step sequence's level and letters, by enumerating the five turn levels and the
  * three features (40 cases). Letters that the category does not print are unknown, not N; a cap that
- * is not known may have held any level down. No level (`StSq`): nothing is claimed.
+ * is not known may have held any level down. No level (`StSq`): nothing is claimed. A number of turns that
+ * the panel told takes away the accounts that it excludes; one that excludes all of them is not used.
  */
-export function explainSteps({ level, letters, rules }: StepFeedback): FeedbackReading {
+export function explainSteps({ level, letters, rules, toldTurns }: StepFeedback): FeedbackReading {
   const known = knownFeatures(letters);
-  const explanations =
-    level === null ? [] : allCases().filter((one) => agrees(one, known) && gives(one, level, rules.cap));
+  const printed = level === null ? [] : allCases().filter((one) => agrees(one, known) && gives(one, level, rules.cap));
+  const told = toldTurns ?? null;
+  const fitting = told === null ? [] : printed.filter((one) => overlap(turnRange(one.turnLevel, rules), told) !== null);
+  const toldFits = told === null ? null : fitting.length > 0;
+  const explanations = toldFits === true ? fitting : printed;
+  const turns = rangeOver(explanations, rules);
   return {
     letters: letters === null || letters.length === 0 ? null : letters.join(''),
-    consistent: level === null || explanations.length > 0,
+    consistent: level === null || printed.length > 0,
     explanations,
-    turns: rangeOver(explanations, rules),
+    turns: toldFits === true && turns !== null && told !== null ? overlap(turns, told) : turns,
     complexity: explanations.length === 0 ? null : complexityOf(explanations),
     missingPosition: null,
     notes: notesOn(level, letters, rules),
+    toldFits,
   };
+}
+
+interface Range {
+  readonly min: number;
+  readonly max: number;
+}
+
+/** What two ranges have in common; null for nothing. */
+function overlap(a: Range, b: Range): Range | null {
+  const both = { min: Math.max(a.min, b.min), max: Math.min(a.max, b.max) };
+  return both.min <= both.max ? both : null;
 }
 
 /** Letter by letter: true met, false not met; a feature without a letter stays open. */

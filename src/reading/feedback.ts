@@ -4,12 +4,17 @@ import { explainSpin, explainSteps, type FeedbackReading } from '../levels/index
 import type { Skated } from './sides.ts';
 import { trustMark } from './sources.ts';
 import { featureWords, moreTurns } from './step-words.ts';
-import type { FeedbackEntry } from './types.ts';
+import type { FeedbackEntry, ToldByPanel } from './types.ts';
 
 /** One entry per step sequence, and per spin with V or letters: what level and letters prove together. */
-export function feedbackOf(skated: readonly (Skated | null)[], rules: ChosenRules): FeedbackEntry[] {
+export function feedbackOf(
+  skated: readonly (Skated | null)[],
+  rules: ChosenRules,
+  told: readonly ToldByPanel[] = [],
+): FeedbackEntry[] {
   return skated.flatMap((one) => {
-    const reading = one === null ? null : explained(one, rules);
+    const said = told.filter((each) => each.no === one?.no);
+    const reading = one === null ? null : explained(one, rules, said);
     return one === null || reading === null
       ? []
       : [
@@ -20,23 +25,36 @@ export function feedbackOf(skated: readonly (Skated | null)[], rules: ChosenRule
             code: formatElement(one.element),
             ...reading,
             ...concluded(one, reading, rules),
+            told: said.map((each) => ({ ...each, used: isUsed(each, reading) })),
           },
         ];
   });
 }
 
-function explained({ element, feedback }: Skated, rules: ChosenRules): FeedbackReading | null {
+function explained({ element, feedback }: Skated, rules: ChosenRules, told: readonly ToldByPanel[]) {
   if (element.kind === 'steps')
     return explainSteps({
       level: element.level,
       letters: keyPoints(feedback),
       rules: rules.levels.steps(rules.category),
+      toldTurns: toldTurns(told),
     });
   if (element.kind !== 'spin') return null;
   const positions = feedback?.kind === 'missing-position' ? feedback.positions : null;
   if (element.v === 0 && positions === null) return null;
-  return explainSpin({ element, positions, rules: rules.levels.spins(rules.category) });
+  const toldPosition = told.findLast((one) => one.missingPosition != null)?.missingPosition ?? null;
+  return explainSpin({ element, positions, rules: rules.levels.spins(rules.category), toldPosition });
 }
+
+/** The newest word counts where two numbers were told. */
+function toldTurns(told: readonly ToldByPanel[]): { readonly min: number; readonly max: number } | null {
+  const turns = told.findLast((one) => one.turns != null)?.turns ?? null;
+  return typeof turns === 'number' ? { min: turns, max: turns } : turns;
+}
+
+/** Words alone narrow nothing; they stand beside the letters. */
+const isUsed = (told: ToldByPanel, { toldFits }: FeedbackReading): boolean =>
+  toldFits === true && (told.turns != null || told.missingPosition != null);
 
 const keyPoints = (feedback: Feedback | null) => (feedback?.kind === 'key-points' ? feedback.letters : null);
 

@@ -17,7 +17,7 @@ export function readingForm(reading: Reading, voice: Voice = 'coach') {
     reference: { kind: reading.reference.kind, ...scoresForm(reading.reference) },
     difference: toPoints(reading.difference),
     ledger: reading.ledger.map(entryForm),
-    feedback: reading.feedback.map(feedbackForm),
+    feedback: reading.feedback.map((entry) => feedbackForm(entry, voice)),
     findings: reading.findings,
     advice: advice.map(adviceForm),
     ...(voice === 'coach' ? { questions: reading.questions, field: reading.field } : {}),
@@ -43,7 +43,7 @@ const entryForm = ({ points, winBack, ...entry }: LedgerEntry) => ({
   ...(entry.grades === undefined ? {} : { grades: entry.grades }),
 });
 
-const feedbackForm = (entry: FeedbackEntry) => ({
+const feedbackForm = (entry: FeedbackEntry, voice: Voice) => ({
   no: entry.no,
   code: entry.code,
   letters: entry.letters,
@@ -55,6 +55,7 @@ const feedbackForm = (entry: FeedbackEntry) => ({
   conclusions: entry.conclusions,
   assumptions: entry.assumptions,
   notes: entry.notes,
+  ...(voice === 'skater' || entry.told.length === 0 ? {} : { told: entry.told }),
   at: entry.at,
 });
 

@@ -5,5 +5,7 @@ export { read, type ReadOptions } from './read.ts';
 export { readingForm } from './form.ts';
 export { printReading, type PrintOptions } from './print.ts';
 export { fieldOf, SMALLEST_FIELD, type Field } from './field.ts';
+export { readTold, toldForm, toldOf, type ToldSheet } from './told.ts';
+export { toldInWords, toldUse } from './letter-words.ts';
 export { layoutFor } from './layout-for.ts';
 export { HOW_WE_TRAIN, skaterAdvice, skaterDate, skaterEnd, skaterTitle, skaterWins } from './skater-words.ts';

@@ -9,7 +9,7 @@ import type { Line, LedgerBasis } from './lines.ts';
 import { programOf } from './program.ts';
 import { questionsOf } from './questions.ts';
 import { skatedElements, unreadLetters } from './skated.ts';
-import type { Reading, ReadingHead, ReferenceKind, ToldByPanel } from './types.ts';
+import type { FeedbackEntry, Reading, ReadingHead, ReferenceKind, ToldByPanel } from './types.ts';
 import { earlierProtocols, usualOf } from './usual.ts';
 
 /** What a reading may use beside the sheet. */
@@ -38,7 +38,8 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
   const skated = skatedElements(protocol, audited);
   const { basis, warnings } = basisOf(protocol, panel, options);
   const ledger = makeLedger(protocol, skated, rules, panel, basis);
-  const feedback = feedbackOf(skated, rules);
+  const told = options.told ?? [];
+  const feedback = feedbackOf(skated, rules, told);
   const { lines, entries } = ledger;
   return {
     id: protocol.id,
@@ -47,7 +48,7 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
     reference: { kind: basis.kind, ...ledger.reference },
     difference: ledger.awarded.total - ledger.reference.total,
     ledger: entries,
-    feedback: feedback.map((entry) => withTold(entry, options.told ?? [])),
+    feedback,
     findings: findingsOf(audited, lines, feedback, unreadLetters(protocol, audited)),
     advice: adviceFor({ protocol, rules, kind: basis.kind, lines, entries, feedback }),
     questions: questionsOf(lines, feedback),
@@ -62,6 +63,7 @@ export function read(protocol: Protocol, rules: ChosenRules, options: ReadOption
         ...warnings,
         ...ledger.warnings,
         ...capWarnings(lines, rules),
+        ...toldWarnings(told, feedback),
       ]),
     ],
   };
@@ -87,12 +89,17 @@ function basisOf(
   return { basis: { kind: wanted, layout, usual }, warnings: [] };
 }
 
-function withTold<T extends { readonly no: number | null; readonly notes: readonly string[] }>(
-  entry: T,
-  told: readonly ToldByPanel[],
-): T {
-  const said = told.filter((one) => one.no === entry.no).map((one) => `Told by the panel: ${one.text}`);
-  return said.length === 0 ? entry : { ...entry, notes: [...entry.notes, ...said] };
+/** Whatever was told and could not be used is said, so that nobody thinks it was. */
+function toldWarnings(told: readonly ToldByPanel[], feedback: readonly FeedbackEntry[]): string[] {
+  const heard = told.filter((one) => one.turns != null || one.missingPosition != null);
+  return heard.flatMap(({ no }) => {
+    const entry = feedback.find((one) => one.no === no);
+    if (entry === undefined)
+      return [`What the panel told about element ${no} narrows nothing: it has no level or letters to be explained.`];
+    return entry.told.some((one) => one.used)
+      ? []
+      : [`What the panel told about element ${no} does not fit its level and letters; it is left out. Ask again.`];
+  });
 }
 
 /** A highest level that nobody knows is taken as 4, and said. */

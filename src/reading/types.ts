@@ -57,6 +57,8 @@ export interface FeedbackEntry extends FeedbackReading {
   readonly conclusions: readonly string[];
   /** What the deduction rests on, each with its mark. */
   readonly assumptions: readonly string[];
+  /** What the panel said about this element, and whether it narrowed the deduction above. */
+  readonly told: readonly ToldEvidence[];
 }
 
 /** A finding of the audit, or one of the reading's own (`letters`: feedback that cannot be). */
@@ -155,10 +157,18 @@ export interface Reading {
   readonly warnings: readonly string[];
 }
 
-/** A note that somebody heard from the panel itself, used as evidence beside the letters. */
+/** What somebody heard from the panel itself about one element, used as evidence beside the letters. */
 export interface ToldByPanel {
+  /** Printed number of the element. */
   readonly no: number;
   readonly text: string;
-  readonly turns?: number;
-  readonly missingPosition?: BasicPosition;
+  /** Difficult turns credited in a step sequence, 0 to 12, or from fewest to most. */
+  readonly turns?: number | { readonly min: number; readonly max: number } | null | undefined;
+  /** The basic position that was missing in a spin with V. */
+  readonly missingPosition?: BasicPosition | null | undefined;
+}
+
+export interface ToldEvidence extends ToldByPanel {
+  /** False: words alone, or it does not fit level and letters and is left out. */
+  readonly used: boolean;
 }

@@ -6,10 +6,13 @@ import {
   printReading,
   read,
   readingForm,
+  readTold,
   REFERENCE_KINDS,
+  toldOf,
   VOICES,
   type Reading,
   type ReferenceKind,
+  type ToldSheet,
   type Voice,
 } from '../../reading/index.ts';
 import { readLayout, readProtocol, type Layout, type Protocol } from '../../scoring/index.ts';
@@ -26,6 +29,7 @@ interface Flags {
   readonly layout?: string;
   readonly history?: string;
   readonly reference?: string;
+  readonly told?: string;
   readonly for?: string;
 }
 
@@ -37,6 +41,7 @@ export function register(program: Command, io: Io): void {
     .argument('<file>', 'protocols as JSON, JSON Lines or a pasted sheet; - for standard input')
     .option('--layout <file>', 'planned layout, or several')
     .option('--history <file>', 'her earlier protocols')
+    .option('--told <file>', 'what the panel told about elements, used as evidence beside the letters')
     .option('--reference <kind>', `what to compare with: ${REFERENCE_KINDS.join(', ')}`)
     .option('--for <who>', `who reads it: ${VOICES.join(', ')}`, 'coach')
     .option('--json', 'one compact JSON value per protocol')
@@ -56,6 +61,7 @@ interface Basis {
   readonly reference: ReferenceKind | undefined;
   readonly layouts: readonly Layout[];
   readonly history: readonly Protocol[] | undefined;
+  readonly told: readonly ToldSheet[];
 }
 
 async function basisOf(flags: Flags, io: Io): Promise<Basis> {
@@ -68,6 +74,7 @@ async function basisOf(flags: Flags, io: Io): Promise<Basis> {
     reference,
     layouts: flags.layout === undefined ? [] : await allValues(flags.layout, io, readLayout),
     history: flags.history === undefined ? undefined : await allValues(flags.history, io, readProtocol, readSheets),
+    told: flags.told === undefined ? [] : await allValues(flags.told, io, readTold),
   };
 }
 
@@ -89,6 +96,7 @@ function readValue(value: unknown, basis: Basis, fields: EventFields, rules: Rul
     history: basis.history?.filter((one) => sameScale(one, scale, rules)),
     reference: basis.reference,
     field: fields.of(protocol.value),
+    told: toldOf(basis.told, protocol.value),
     otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
   });
   const reading = doubt === null ? plain : { ...plain, warnings: [...plain.warnings, doubt] };
