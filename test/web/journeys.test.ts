@@ -92,7 +92,10 @@ describe.each(Object.keys(SIZES) as Size[])('a coach with a %s', (size) => {
     // She is known by name and chosen without being asked.
     expect(await page.getByLabel('Whose is it?').inputValue()).toBe('demo-mara');
     // The altered figure is a doubt: what is printed stands first, what would close the sums beside it.
-    const doubts = page.locator('fieldset');
+    // The sheet as printed is kept already: this one stands beside it.
+    const twice = page.locator('fieldset', { hasText: 'Already kept' });
+    if ((await twice.count()) > 0) await twice.getByText('Keep both').click();
+    const doubts = page.locator('fieldset', { hasText: 'Element' });
     for (const doubt of await doubts.all()) await doubt.getByRole('radio').first().check();
     expect(await doubts.first().innerText()).toMatch(/Element 1, score/);
     await page.getByRole('button', { name: 'Keep it and read it' }).click();
@@ -120,6 +123,56 @@ describe.each(Object.keys(SIZES) as Size[])('a coach with a %s', (size) => {
     await page.keyboard.press('Control+z');
     await page.getByText('Taken back.').waitFor();
     await page.reload();
+    await broken.getByText('Broken, 3F at 3:16').waitFor();
+  });
+
+  it('moves how often an element comes off by keyboard: the range follows, stays after a reload, and is undone', async () => {
+    const page = await at(demo, size, '/layout/layout-demo-juna-free');
+    const range = page.locator('figure[data-range]');
+    const numbers = async () => ((await range.getAttribute('data-range')) ?? '').split(' ').map(Number);
+    const slider = page.getByRole('slider', { name: /days of twenty/ }).first();
+    const keptReliability = async () => {
+      const answer = await fetch(`${demo.address}/api/layouts/layout-demo-juna-free`);
+      const { form } = (await answer.json()) as { form: { elements: { reliability?: number }[] } };
+      return form.elements[0]?.reliability;
+    };
+    await slider.waitFor();
+    await page.getByText(/One more day of twenty moves the range most/).waitFor();
+    const learnt = Number(await slider.inputValue());
+    const before = await numbers();
+    await slider.focus();
+    const steps = 6;
+    for (let i = 0; i < steps; i += 1) await page.keyboard.press('ArrowLeft');
+    expect(Number(await slider.inputValue())).toBe(learnt - steps);
+    await expect.poll(async () => (await numbers())[1]).toBeLessThan(before[1] ?? 0);
+    await page.getByText(/comes off on about \d+ of 20 days\./).waitFor();
+    await expect.poll(keptReliability).toBeCloseTo((learnt - steps) / 20, 12);
+    const entered = await numbers();
+    await page.reload();
+    await page.getByText('as you entered').first().waitFor();
+    await expect.poll(numbers).toEqual(entered);
+    await page.getByRole('button', { name: /: as learnt again$/ }).click();
+    await expect.poll(numbers).toEqual(before);
+    await expect.poll(keptReliability).toBeUndefined();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByText('Taken back.').waitFor();
+    await page.getByText('as you entered').first().waitFor();
+  });
+
+  it('mends a broken rule with the smallest change, and takes it back', async () => {
+    const page = await at(demo, size, '/layout/layout-demo-viktor-free');
+    const broken = page.getByLabel('Broken rules');
+    await broken.getByText('Broken, 3F at 3:16').waitFor();
+    await page.getByRole('button', { name: 'Mend', exact: true }).press('Enter');
+    const ways = page.getByRole('list', { name: 'Mend' });
+    await ways.waitFor();
+    expect(await ways.innerText()).toContain('then nothing is broken; base values as called');
+    const saved = page.waitForResponse((r) => r.request().method() === 'PUT' && r.url().includes('/api/layouts/'));
+    await ways.getByRole('button').first().press('Enter');
+    await page.getByText('Nothing is broken.').waitFor();
+    expect(await broken.count()).toBe(0);
+    await saved;
+    await page.getByRole('button', { name: 'Undo' }).click();
     await broken.getByText('Broken, 3F at 3:16').waitFor();
   });
 

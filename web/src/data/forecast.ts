@@ -1,41 +1,137 @@
-import { useEffect, useRef, useState } from 'react';
-import type { ForecastAnswer, ForecastQuestion } from './forecast.worker.ts';
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type {
+  ForecastAnswer,
+  ForecastMessage,
+  ForecastQuestion,
+  ForecastRecord,
+  ForecastReply,
+  ForecastTrial,
+  Move,
+  RangeAnswer,
+} from './forecast.worker.ts';
+
+/** A forecast that follows the page while something on it is moved. */
+export interface LiveForecast {
+  /** null: still computing. */
+  readonly answer: ForecastAnswer | null;
+  /** The range with one element as a slider has it now; null where none is being moved. */
+  readonly trial: RangeAnswer | null;
+  /** What one more day of twenty brings, element by element; null until it is worked out. */
+  readonly moves: readonly Move[] | null;
+  /** Prepares for `tryOut` of an element (index from 0), so that its first step is as quick as the others. */
+  readonly take: (index: number) => void;
+  readonly tryOut: (trial: ForecastTrial) => void;
+  /** The slider was let go, or left: the range is that of the page again. */
+  readonly settle: () => void;
+}
+
+/** Quiet after the last answer before the longer question, what moves it most, is asked. */
+const PAUSE = 350;
+
+/** The worker with the messages that wait for it: of each kind the newest counts, the others are dropped. */
+class Line {
+  #busy = false;
+  #ask: ForecastQuestion | null = null;
+  #trial: ForecastTrial | null = null;
+  readonly #post: (message: ForecastMessage) => void;
+
+  constructor(post: (message: ForecastMessage) => void) {
+    this.#post = post;
+  }
+
+  ask(question: ForecastQuestion): void {
+    this.#ask = question;
+    this.#trial = null;
+    this.#next();
+  }
+
+  tryOut(trial: ForecastTrial): void {
+    this.#trial = trial;
+    this.#next();
+  }
+
+  answered(): void {
+    this.#busy = false;
+    this.#next();
+  }
+
+  #next(): void {
+    if (this.#busy) return;
+    if (this.#ask !== null) {
+      this.#busy = true;
+      this.#post({ kind: 'ask', question: this.#ask });
+      this.#ask = null;
+    } else if (this.#trial !== null) {
+      this.#busy = true;
+      this.#post({ kind: 'try', trial: this.#trial });
+      this.#trial = null;
+    }
+  }
+}
 
 /**
- * Asks the forecast in a worker, so that dragging stays smooth. Only the newest question counts: the
- * answers of older ones are dropped, and while one is worked on only the newest of the rest is kept.
- * null: still computing.
+ * Asks the forecast in a worker, so that moving a note or a slider stays smooth. While one question is
+ * worked on only the newest of the rest is kept.
  */
-export function useForecast(question: ForecastQuestion): ForecastAnswer | null {
+export function useForecast(record: ForecastRecord, question: ForecastQuestion): LiveForecast {
   const [answer, setAnswer] = useState<ForecastAnswer | null>(null);
-  const ask = useRef<(question: ForecastQuestion) => void>(() => undefined);
-  const asked = JSON.stringify(question);
+  const [trial, setTrial] = useState<RangeAnswer | null>(null);
+  const [moves, setMoves] = useState<readonly Move[] | null>(null);
+  const post = useRef<(message: ForecastMessage) => void>(() => undefined);
+  const line = useRef<Line | null>(null);
+  const moving = useRef(false);
+
   useEffect(() => {
     const worker = new Worker(new URL('./forecast.worker.ts', import.meta.url), { type: 'module' });
-    let busy = false;
-    let next: ForecastQuestion | null = null;
-    const send = (what: ForecastQuestion) => {
-      busy = true;
-      next = null;
-      worker.postMessage({ no: 0, question: what });
-    };
-    worker.onmessage = ({ data }: MessageEvent<{ no: number; answer: ForecastAnswer }>) => {
-      busy = false;
-      setAnswer(data.answer);
-      if (next !== null) send(next);
+    const send = (message: ForecastMessage) => worker.postMessage(message);
+    post.current = send;
+    const own = new Line(send);
+    line.current = own;
+    worker.onmessage = ({ data }: MessageEvent<ForecastReply>) => {
+      if (data.kind === 'moves') {
+        setMoves(data.moves);
+        return;
+      }
+      if (data.kind === 'answer') {
+        setAnswer(data.answer);
+        setTrial(null);
+      } else if (moving.current) setTrial(data.range);
+      own.answered();
     };
     worker.onerror = (event) => {
-      busy = false;
       setAnswer({ ok: false, why: `The range could not be computed: ${event.message}` });
-    };
-    ask.current = (what) => {
-      if (busy) next = what;
-      else send(what);
+      own.answered();
     };
     return () => worker.terminate();
   }, []);
+
   useEffect(() => {
-    ask.current(JSON.parse(asked) as ForecastQuestion);
-  }, [asked]);
-  return answer;
+    post.current({ kind: 'record', record });
+  }, [record]);
+  const asked = JSON.stringify(question);
+  useEffect(() => {
+    line.current?.ask(JSON.parse(asked) as ForecastQuestion);
+  }, [asked, record]);
+  useEffect(() => {
+    if (answer?.ok !== true) return undefined;
+    const later = setTimeout(() => post.current({ kind: 'moves' }), PAUSE);
+    return () => clearTimeout(later);
+  }, [answer]);
+
+  return useMemo(
+    () => ({
+      answer,
+      trial,
+      moves,
+      take: (index) => post.current({ kind: 'take', index }),
+      tryOut: (next) => {
+        moving.current = true;
+        line.current?.tryOut(next);
+      },
+      settle: () => {
+        moving.current = false;
+      },
+    }),
+    [answer, trial, moves],
+  );
 }

@@ -1,54 +1,207 @@
-import { forecast, storedPriors, type Evidence } from '../../../src/forecast/index.ts';
+import {
+  buildModel,
+  forecastOf,
+  outcomesAt,
+  reliabilityOf,
+  sensitivityOf,
+  storedPriors,
+  summarise,
+  takeInHand,
+  type BuiltModel,
+  type ElementInHand,
+  type Evidence,
+  type LoggedRunThrough,
+} from '../../../src/forecast/index.ts';
 import { describeProblem } from '../../../src/notation/index.ts';
 import { readLayout, type Protocol } from '../../../src/scoring/index.ts';
+import { loadOwnRules } from './own-rules.ts';
 import { historyOf, rulesFor, withFactors } from './programs.ts';
 
-export interface ForecastQuestion {
-  readonly layout: Record<string, unknown>;
+/** What changes seldom: the skater's earlier sheets and run-throughs. */
+export interface ForecastRecord {
   readonly history: readonly Record<string, unknown>[];
-  readonly target: number | null;
+  readonly practice: readonly LoggedRunThrough[];
   readonly body: string | null;
 }
 
-type Quantile = '0.025' | '0.1' | '0.25' | '0.5' | '0.75' | '0.9' | '0.975';
-
-export type ForecastAnswer =
-  | {
-      readonly ok: true;
-      /** What the range is of: the segment total, or the elements alone where no component factor is known. */
-      readonly on: 'total' | 'tes';
-      readonly mean: number;
-      readonly quantiles: Readonly<Record<Quantile, number>>;
-      readonly chances: readonly { readonly target: number; readonly p: number }[] | null;
-      readonly byElement: readonly { readonly no: number; readonly mean: number; readonly sd: number }[];
-      readonly rulebook: string;
-      readonly basis: string;
-      readonly warnings: readonly string[];
-    }
-  | { readonly ok: false; readonly why: string };
-
-function answer(question: ForecastQuestion): ForecastAnswer {
-  const layout = readLayout(withFactors(question.layout, question.history));
-  if (!layout.ok) return { ok: false, why: describeProblem(layout.error) };
-  const rules = rulesFor({ ...layout.value, body: question.body });
-  if (rules === null) return { ok: false, why: 'No rules could be chosen for this category.' };
-  const evidence: Evidence = {
-    history: historyOf(question.history),
-    rulesOf: (p: Protocol) => rulesFor({ ...p, body: question.body }),
-    priors: storedPriors(),
-  };
-  const targets = question.target === null ? [] : [question.target];
-  let on: 'total' | 'tes' = 'total';
-  let made = forecast(layout.value, rules, evidence, { on, targets, pmf: false });
-  if (!made.ok && made.error.code === 'forecast.factor') {
-    on = 'tes';
-    made = forecast(layout.value, rules, evidence, { on, targets, pmf: false });
-  }
-  if (!made.ok) return { ok: false, why: describeProblem(made.error) };
-  const { mean, quantiles, chances, byElement, basis, warnings } = made.value;
-  return { ok: true, on, mean, quantiles, chances, byElement, rulebook: rules.id, basis: basis.words, warnings };
+export interface ForecastQuestion {
+  readonly layout: Record<string, unknown>;
+  readonly target: number | null;
 }
 
-self.onmessage = ({ data }: MessageEvent<{ no: number; question: ForecastQuestion }>) => {
-  self.postMessage({ no: data.no, answer: answer(data.question) });
+/** One element with another chance of coming off, everything else as last asked. */
+export interface ForecastTrial {
+  readonly index: number;
+  /** 0 to 1. */
+  readonly reliability: number;
+}
+
+export type ForecastMessage =
+  | { readonly kind: 'record'; readonly record: ForecastRecord }
+  | { readonly kind: 'ask'; readonly question: ForecastQuestion }
+  | { readonly kind: 'try'; readonly trial: ForecastTrial }
+  | { readonly kind: 'take'; readonly index: number }
+  | { readonly kind: 'moves' };
+
+type Quantile = '0.025' | '0.1' | '0.25' | '0.5' | '0.75' | '0.9' | '0.975';
+
+/** The range in numbers: what moves with a slider. */
+export interface RangeAnswer {
+  readonly mean: number;
+  readonly quantiles: Readonly<Record<Quantile, number>>;
+  readonly chances: readonly { readonly target: number; readonly p: number }[] | null;
+}
+
+export interface KnownForecast extends RangeAnswer {
+  readonly ok: true;
+  /** What the range is of: the segment total, or the elements alone where no component factor is known. */
+  readonly on: 'total' | 'tes';
+  readonly byElement: readonly {
+    readonly no: number;
+    readonly mean: number;
+    readonly sd: number;
+    /** Share of the spread. */
+    readonly share: number;
+    /** Chance that it comes off as planned, as modelled; fixed where it can come in one way alone. */
+    readonly reliability: number;
+    readonly fixed: boolean;
+  }[];
+  readonly rulebook: string;
+  readonly basis: string;
+  readonly warnings: readonly string[];
+}
+
+export type ForecastAnswer = KnownForecast | { readonly ok: false; readonly why: string };
+
+/** What one more day of twenty that an element comes off brings, in points. */
+export interface Move {
+  readonly no: number;
+  readonly points: number;
+}
+
+export type ForecastReply =
+  | { readonly kind: 'answer'; readonly answer: ForecastAnswer }
+  | { readonly kind: 'trial'; readonly trial: ForecastTrial; readonly range: RangeAnswer | null }
+  | { readonly kind: 'moves'; readonly moves: readonly Move[] };
+
+/** What was asked last, kept so that a slider need not ask for it again. */
+interface Current {
+  readonly built: BuiltModel;
+  readonly on: 'total' | 'tes';
+  readonly targets: readonly number[] | null;
+  readonly hands: Map<number, ElementInHand | null>;
+}
+
+/** A day of twenty, in per cent. */
+const DAY = 5;
+
+let record: ForecastRecord = { history: [], practice: [], body: null };
+let evidence: Evidence | null = null;
+let current: Current | null = null;
+/** Grows with every message: long work that began before stops. */
+let turn = 0;
+
+function evidenceOf(): Evidence {
+  evidence ??= {
+    history: historyOf(record.history),
+    rulesOf: (p: Protocol) => rulesFor({ ...p, body: record.body }),
+    priors: storedPriors(),
+    practice: record.practice,
+  };
+  return evidence;
+}
+
+function answer({ layout: form, target }: ForecastQuestion): ForecastAnswer {
+  current = null;
+  const layout = readLayout(withFactors(form, record.history));
+  if (!layout.ok) return { ok: false, why: describeProblem(layout.error) };
+  const rules = rulesFor({ ...layout.value, body: record.body });
+  if (rules === null) return { ok: false, why: 'No rules could be chosen for this category.' };
+  let on: 'total' | 'tes' = 'total';
+  let built = buildModel(layout.value, rules, evidenceOf(), on);
+  if (!built.ok && built.error.code === 'forecast.factor') {
+    on = 'tes';
+    built = buildModel(layout.value, rules, evidenceOf(), on);
+  }
+  if (!built.ok) return { ok: false, why: describeProblem(built.error) };
+  const targets = target === null ? [] : [target];
+  const made = forecastOf(built.value, layout.value.id, { on, targets, pmf: false });
+  if (!made.ok) return { ok: false, why: describeProblem(made.error) };
+  const { mean, quantiles, chances, byElement, basis, warnings } = made.value;
+  current = { built: built.value, on, targets: chances === null ? null : targets, hands: new Map() };
+  const { elements } = built.value.model;
+  return {
+    ok: true,
+    on,
+    mean,
+    quantiles,
+    chances,
+    byElement: byElement.map((e, i) => {
+      const element = elements[i];
+      const reliability = element === undefined ? 0 : reliabilityOf(element);
+      return { ...e, reliability, fixed: reliability <= 0 || reliability >= 1 };
+    }),
+    rulebook: rules.id,
+    basis: basis.words,
+    warnings,
+  };
+}
+
+function handOf({ built, on, hands }: Current, index: number): ElementInHand | null {
+  const known = hands.get(index);
+  if (known !== undefined) return known;
+  const taken = takeInHand(built.model, index, on);
+  const hand = taken.ok ? taken.value : null;
+  hands.set(index, hand);
+  return hand;
+}
+
+function rangeAt({ index, reliability }: ForecastTrial): RangeAnswer | null {
+  const element = current?.built.model.elements[index];
+  const outcomes = element === undefined ? null : outcomesAt(element, reliability);
+  if (current === null || outcomes === null) return null;
+  const pmf = handOf(current, index)?.with(outcomes);
+  if (pmf?.ok !== true) return null;
+  const { mean, quantiles, chances } = summarise(pmf.value, { targets: current.targets, pmf: false });
+  return { mean, quantiles, chances };
+}
+
+const reply = (what: ForecastReply) => self.postMessage(what);
+const others = () => new Promise((resolve) => setTimeout(resolve));
+
+/** Element by element, making way for whatever is asked meanwhile. */
+async function tellMoves(): Promise<void> {
+  const [mine, now] = [turn, current];
+  if (now === null) return;
+  const moves: Move[] = [];
+  for (const index of now.built.model.elements.keys()) {
+    const one = sensitivityOf(now.built.model, index, now.on, []);
+    if (one.ok && one.value !== null) moves.push({ no: one.value.no, points: DAY * one.value.mean });
+    await others();
+    if (turn !== mine) return;
+  }
+  reply({ kind: 'moves', moves });
+}
+
+self.onmessage = async ({ data }: MessageEvent<ForecastMessage>) => {
+  turn += 1;
+  await loadOwnRules();
+  switch (data.kind) {
+    case 'record':
+      record = data.record;
+      evidence = null;
+      break;
+    case 'ask':
+      reply({ kind: 'answer', answer: answer(data.question) });
+      break;
+    case 'try':
+      reply({ kind: 'trial', trial: data.trial, range: rangeAt(data.trial) });
+      break;
+    case 'take':
+      if (current !== null) handOf(current, data.index);
+      break;
+    case 'moves':
+      await tellMoves();
+      break;
+  }
 };

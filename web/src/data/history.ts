@@ -1,9 +1,12 @@
+import type { LoggedRunThrough } from '../../../src/forecast/index.ts';
 import type { LayoutRecord, ProtocolRecord, Skater } from './api.ts';
 
 /** What every computation on a program needs beside the program itself. */
 export interface ProgramRecordForms {
   readonly body: string | null;
   readonly history: readonly Record<string, unknown>[];
+  /** Run-throughs to learn from; empty where the coach has not switched them on. */
+  readonly practice: readonly LoggedRunThrough[];
 }
 
 /** Her protocols as forms, with the category, season and date that the records carry. */

@@ -82,13 +82,13 @@ function best(
   const seconds = () => (performance.now() - began) / 1000;
   for (let patience = FIRST_LOOK; ; patience *= LONGER) {
     const until = performance.now() + patience * 1000;
-    let stopped = false;
-    const shouldStop = () => (stopped ||= performance.now() > until);
+    const watch = { stopped: false };
+    const shouldStop = () => (watch.stopped ||= performance.now() > until);
     const found = bestLayouts(read.value, rules, objective, { top, evidence, shouldStop });
     if (!found.ok) return found;
     const so = { kind: 'best', best: found.value, safe: null, seconds: seconds() } as const;
     told(so);
-    if (stopped) continue;
+    if (watch.stopped) continue;
     const safe = bestLayouts(read.value, rules, { kind: 'quantile', level: 0.1 }, { top: 1, evidence });
     return safe.ok ? { ok: true, value: { ...so, safe: safe.value, seconds: seconds() } } : safe;
   }

@@ -18,7 +18,7 @@ interface StripProps {
   readonly bonus: ReadonlySet<string>;
   readonly broken: ReadonlySet<string>;
   readonly onMove: (id: string, start: number) => void;
-  readonly onDone: () => void;
+  readonly onDone: (id: string) => void;
 }
 
 const STAFF: readonly (readonly [number, string])[] = [
@@ -182,7 +182,7 @@ interface GripProps {
   readonly along: (pixels: number) => number;
   readonly axis: 'x' | 'y';
   readonly onMove: (id: string, start: number) => void;
-  readonly onDone: () => void;
+  readonly onDone: (id: string) => void;
 }
 
 /** The handle of a note: mouse, finger, or arrow keys by one second (shift: five). */
@@ -210,7 +210,7 @@ function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
         if (way === undefined) return;
         event.preventDefault();
         move(note.start + (axis === 'y' && /Up|Down/.test(event.key) ? -way : way));
-        onDone();
+        onDone(note.id);
       }}
       onPointerDown={(event) => {
         held.current = place(event) - (axis === 'x' ? at.left + 22 : at.top + 24);
@@ -220,7 +220,7 @@ function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
         if (held.current !== null) move(along(place(event) - held.current));
       }}
       onPointerUp={() => {
-        if (held.current !== null) onDone();
+        if (held.current !== null) onDone(note.id);
         held.current = null;
       }}
     />

@@ -14,16 +14,18 @@ export interface Range {
 
 interface StripProps {
   readonly range: Range;
+  /** The range that sets the ruler while another one is drawn on it: it stands still while a slider moves. */
+  readonly frame?: { readonly '0.025': number; readonly '0.975': number };
   readonly target?: { readonly points: number; readonly purpose: string } | null;
 }
 
 const MIDDLE = 62;
 
 /** Thin line 95 %, open bar 80 %, filled bar 50 %, a stroke at the middle, the target as a notch from above. */
-export function RangeStrip({ range, target }: StripProps) {
+export function RangeStrip({ range, frame, target }: StripProps) {
   const { ref, width } = useWidth<HTMLDivElement>(640);
-  const low = Math.min(range.q025, target?.points ?? Infinity);
-  const high = Math.max(range.q975, target?.points ?? -Infinity);
+  const low = Math.min(range.q025, frame?.['0.025'] ?? Infinity, target?.points ?? Infinity);
+  const high = Math.max(range.q975, frame?.['0.975'] ?? -Infinity, target?.points ?? -Infinity);
   const pad = Math.max((high - low) * 0.06, 0.5);
   const x = (value: number) => 12 + ((value - (low - pad)) / (high - low + 2 * pad)) * (width - 24);
   const ticks = nice(low - pad, high + pad, width < 500 ? 4 : 7);

@@ -1,6 +1,7 @@
 import { Link, useLocation } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import { RefusedLine } from './refused.tsx';
+import { Asks } from './why.tsx';
 import { words } from '../words/index.ts';
 
 const ROOMS = [
@@ -84,7 +85,9 @@ export function Row({ about, aside, notes, wide, className, children }: RowProps
         {about}
         {aside !== undefined && <span className="small quiet">{aside}</span>}
       </h2>
-      <div className="body">{children}</div>
+      <div className="body">
+        <Asks>{children}</Asks>
+      </div>
       {notes !== undefined && <aside className="notes">{notes}</aside>}
     </section>
   );

@@ -1,8 +1,11 @@
+import { layoutWords } from './layout.ts';
+
 /**
  * Every word on screen that is not data, in one place and ready for translation: a further language is
  * a second file of the same shape. Element codes are never translated.
  */
 export const words = {
+  layout: layoutWords,
   rooms: {
     skaters: 'Skaters',
     events: 'Events',
@@ -16,4 +19,10 @@ export const words = {
   addASheet: 'Add a sheet',
   undo: 'Undo',
   notKnown: 'not known',
+  why: 'Why?',
+  close: 'Close',
+  source: 'Source',
+  marks: { m: 'from memory', p: 'provisional', y: 'your own entry' },
+  marksRow: { start: 'Marks:', end: 'none: published and read.' },
+  coachOnly: 'coach only',
 } as const;

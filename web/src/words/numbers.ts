@@ -44,3 +44,23 @@ export const day = (iso: string): string =>
 
 export const shortDay = (iso: string): string =>
   new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), { day: 'numeric', month: 'short' });
+
+/** What a person typed as a number, with a comma or a point; null where it is none. */
+export function typed(text: string): number | null {
+  const plain = text.trim().replace(/^[−–]/, '-').replace(',', '.');
+  return /^-?\d+(\.\d*)?$/.test(plain) ? Number(plain) : null;
+}
+
+/** A date in a list: 14 October 2023. */
+export const longDay = (iso: string): string =>
+  new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), { day: 'numeric', month: 'long', year: 'numeric' });
+
+export const weekday = (iso: string): string =>
+  new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), { weekday: 'long' });
+
+/** A share as a decimal, for “why?” alone: 0.385 */
+export const exact = (p: number): string => decimals(p, 3);
+
+/** A whole number or one with decimals as typed, in the reader's form. */
+export const plain = (value: number): string =>
+  new Intl.NumberFormat(locale(), { maximumFractionDigits: 2 }).format(value);

@@ -1,11 +1,12 @@
 import { useEffect, useState } from 'react';
 import type { Comparison } from '../../../../src/programs/index.ts';
 import type { LayoutRecord, Skater } from '../../data/api.ts';
-import { historyForms, layoutForm } from '../../data/history.ts';
+import { layoutForm, type ProgramRecordForms } from '../../data/history.ts';
 import { useProgram } from '../../data/use-program.ts';
-import { useList } from '../../data/use.ts';
 import { Tally } from '../../figures/range-strip.tsx';
-import { days, tenths } from '../../words/numbers.ts';
+import { words } from '../../words/index.ts';
+import { days, exact, tenths } from '../../words/numbers.ts';
+import { Why } from '../../parts/why.tsx';
 import { DifferenceStrip } from '../../figures/difference-strip.tsx';
 
 interface CompareProps {
@@ -13,19 +14,19 @@ interface CompareProps {
   readonly layout: LayoutRecord;
   readonly skater: Skater;
   readonly seconds: number;
+  readonly forms: ProgramRecordForms;
+  /** All versions of this program. */
+  readonly versions: readonly LayoutRecord[];
 }
 
 /** Two versions on one strip: only the differences are marked, with how often one beats the other. */
-export function Compare({ form, layout, skater, seconds }: CompareProps) {
-  const protocols = useList('protocols', { skaterId: skater.id });
-  const versions = (useList('layouts', { skaterId: skater.id }).data ?? []).filter(
-    (l) => l.segment === layout.segment && l.id !== layout.id,
-  );
+export function Compare({ form, layout, skater, seconds, forms, versions: all }: CompareProps) {
+  const versions = all.filter((l) => l.id !== layout.id);
   const [otherId, setOtherId] = useState('');
   const other = versions.find((l) => l.id === otherId) ?? versions.at(-1);
-  const { asking, ask } = useProgram({ body: skater.body, history: historyForms(protocols.data ?? []) });
+  const { asking, ask } = useProgram(forms);
   const asked =
-    other === undefined || protocols.data === undefined
+    other === undefined
       ? ''
       : JSON.stringify({
           kind: 'compare',
@@ -78,40 +79,59 @@ export function Compare({ form, layout, skater, seconds }: CompareProps) {
 function Said({ made, a, b }: { made: Comparison; a: number; b: number }) {
   if (made.differences.length === 0) return <p>The two bring the same: no element or place differs.</p>;
   const higher = made.difference >= 0 ? a : b;
+  const gap = tenths(Math.abs(made.difference));
+  const answer = <WhyDifference made={made} a={a} b={b} />;
   return (
     <>
       <p className="say">
-        {made.insideNoise
-          ? `No real difference: version ${higher} is ${tenths(Math.abs(made.difference))} higher on average, inside the noise of one program.`
-          : `Version ${higher} is ${tenths(Math.abs(made.difference))} higher on average.`}
+        {made.insideNoise ? `No real difference: version ${higher} is ` : `Version ${higher} is `}
+        <Why about={`${words.why} ${gap}`} answer={answer}>
+          {gap}
+        </Why>{' '}
+        higher on average{made.insideNoise ? ', inside the noise of one program' : ''}.
       </p>
       <p className="tie">
-        <Tally p={made.aBeatsB} label={days(made.aBeatsB)} /> Version {a} is ahead of version {b} {days(made.aBeatsB)},
-        if what both have goes alike. <span className="only">coach only</span>
+        <Tally p={made.aBeatsB} label={days(made.aBeatsB)} />
+        <span>
+          Version {a} is ahead of version {b}{' '}
+          <Why about={`${words.why} ${days(made.aBeatsB)}`} answer={answer}>
+            {days(made.aBeatsB)}
+          </Why>
+          , if what both have goes alike. <span className="only">{words.coachOnly}</span>
+        </span>
       </p>
-      <details className="drawer">
-        <summary>Why?</summary>
-        <ul className="sums">
-          {made.differences.map((d) => (
-            <li key={`${d.side}${d.no}`}>
-              <span className="n">{tenths(d.mean)}</span>
-              <p>
-                <b>{d.code}</b>, in version {d.side === 'a' ? a : b}, on average; mostly within {tenths(d.sd)}
-              </p>
-            </li>
-          ))}
-        </ul>
-        <p>
-          Version {a} usually falls between {tenths(made.a.low)} and {tenths(made.a.high)}, version {b} between{' '}
-          {tenths(made.b.low)} and {tenths(made.b.high)}; a day outside is normal. On two separate days version {a} is
-          ahead {days(made.separateDays)}. Computed without rounding error from uncertain estimates.
-        </p>
-        {made.warnings.map((w) => (
-          <p key={w} className="small quiet">
-            {w}
-          </p>
+    </>
+  );
+}
+
+function WhyDifference({ made, a, b }: { made: Comparison; a: number; b: number }) {
+  return (
+    <>
+      <p>
+        Whatever both versions have in the same place goes alike on that day; the rest is drawn for itself, by its
+        outcomes and their chances, and all combinations are added up.
+      </p>
+      <ul className="sums">
+        {made.differences.map((d) => (
+          <li key={`${d.side}${d.no}`}>
+            <span className="n">{tenths(d.mean)}</span>
+            <p>
+              <b>{d.code}</b>, in version {d.side === 'a' ? a : b}, on average; mostly within {tenths(d.sd)}
+            </p>
+          </li>
         ))}
-      </details>
+      </ul>
+      <p>
+        Version {a} usually falls between {tenths(made.a.low)} and {tenths(made.a.high)}, version {b} between{' '}
+        {tenths(made.b.low)} and {tenths(made.b.high)}; a day outside is normal. On two separate days version {a} is
+        ahead {days(made.separateDays)}. Computed without rounding error from uncertain estimates; exact value of the
+        model <span className="n">{exact(made.aBeatsB)}</span>.
+      </p>
+      {made.warnings.map((w) => (
+        <p key={w} className="small quiet">
+          {w}
+        </p>
+      ))}
     </>
   );
 }

@@ -4,7 +4,7 @@ import type { LayoutRecord, Skater } from '../../data/api.ts';
 import { layoutForm } from '../../data/history.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { signed } from '../../words/numbers.ts';
-import { Mark } from '../rules/rules.tsx';
+import { Mark } from '../../parts/mark.tsx';
 import { bare } from './verdicts.tsx';
 
 interface NextProps {

@@ -1,19 +1,23 @@
-import type { CheckResult, Verdict } from '../../../../src/programs/index.ts';
+import type { CheckResult, MendStep, Verdict } from '../../../../src/programs/index.ts';
 import type { StripNote } from '../../figures/layout-strip.tsx';
+import { Asks, Why } from '../../parts/why.tsx';
+import { Mark, Source } from '../../parts/mark.tsx';
+import { words } from '../../words/index.ts';
 import { clock, points } from '../../words/numbers.ts';
-import { Mark } from '../rules/rules.tsx';
+import { MendButton, type MendQuestion } from './mend-button.tsx';
 
-/** Broken rules hang beneath the place they concern; what concerns the whole stands at the left. */
-export function Broken({
-  check,
-  notes,
-  seconds,
-}: {
-  check: CheckResult;
-  notes: readonly StripNote[];
-  seconds: number;
-}) {
+interface BrokenProps {
+  readonly check: CheckResult;
+  readonly notes: readonly StripNote[];
+  readonly seconds: number;
+  readonly question: MendQuestion;
+  readonly onMend: (steps: readonly MendStep[], said: string) => void;
+}
+
+/** Broken rules hang beneath the place they concern, with the way to mend them; what concerns the whole stands at the left. */
+export function Broken({ check, notes, seconds, question, onMend }: BrokenProps) {
   const broken = check.verdicts.filter((v) => v.status === 'broken');
+  const codes = notes.map((n) => n.code).join();
   if (broken.length === 0) return null;
   return (
     <ul style={{ listStyle: 'none', padding: 0 }} aria-label="Broken rules">
@@ -23,13 +27,17 @@ export function Broken({
         return (
           <li key={v.rule + v.message} className="beneath" style={{ '--at': `${at}%` } as React.CSSProperties}>
             <div className="verdict broken flow">
-              <b>
-                {first === undefined ? 'Broken' : `Broken, ${v.elements.map((no) => named(notes[no - 1])).join(', ')}`}
-              </b>
-              {v.message}
-              <Mark citation={v.citation} />
-              {v.cost !== null && v.cost !== 0 && <> On the day: {points(v.cost)} points.</>}
-              <span className="small quiet"> {v.citation.source}</span>
+              <Asks>
+                <b>
+                  {first === undefined
+                    ? 'Broken'
+                    : `Broken, ${v.elements.map((no) => named(notes[no - 1])).join(', ')}`}
+                </b>
+                {v.message}
+                <Mark citation={v.citation} /> <Cost verdict={v} rulebook={check.rulebook} />
+              </Asks>
+              {/* Another layout asks anew: what was offered for the old one may not fit. */}
+              <MendButton key={codes} rule={v.rule} question={question} onMend={onMend} />
             </div>
           </li>
         );
@@ -40,6 +48,36 @@ export function Broken({
 
 const named = (note: StripNote | undefined): string =>
   note === undefined ? '' : `${note.code} at ${clock(note.start)}`;
+
+/** What a broken rule costs on the day, and why. */
+function Cost({ verdict, rulebook }: { verdict: Verdict; rulebook: string }) {
+  const { cost, citation } = verdict;
+  const said =
+    cost === null
+      ? 'What it costs on the day is not known.'
+      : cost === 0
+        ? 'Nothing is lost by it.'
+        : `On the day: ${points(cost)} points.`;
+  return (
+    <Why
+      about={said}
+      answer={
+        <>
+          <p>
+            The elements are called in skating order as a panel would, with everything skated as planned. The cost is
+            what the elements concerned would bring without this rule, less what they bring with it, in base values of{' '}
+            {rulebook}.
+          </p>
+          <p>
+            <Source citation={citation} />
+          </p>
+        </>
+      }
+    >
+      {said}
+    </Why>
+  );
+}
 
 const ASK = 'unknown: check your chart. As far as known: ';
 
@@ -68,6 +106,7 @@ export function Verdicts({ check }: { check: CheckResult }) {
           <List verdicts={open} kind="unknown" all={all} />
         </>
       )}
+      <BaseValues check={check} />
       {met.length > 0 && (
         <details className="drawer">
           <summary>
@@ -76,19 +115,37 @@ export function Verdicts({ check }: { check: CheckResult }) {
           <List verdicts={met} kind="" all={all} />
         </details>
       )}
-      {check.base !== null && check.withBonus !== null && (
-        <details className="drawer">
-          <summary>
-            Base values <span className="n">{points(check.base)}</span>
-            {check.base === check.withBonus ? '' : `, with the second half ${points(check.withBonus)}`}: why?
-          </summary>
-          <p>
-            The sum of the base values of all elements, as a panel would call them if everything is skated as planned;
-            repeats and surplus elements as the rules above say. Values: {check.rulebook}.
-          </p>
-        </details>
-      )}
     </>
+  );
+}
+
+function BaseValues({ check }: { check: CheckResult }) {
+  const { base, withBonus, rulebook } = check;
+  if (base === null || withBonus === null)
+    return <p className="quiet">The sum of base values is {words.notKnown}: one of them is not.</p>;
+  const answer = (
+    <p>
+      The sum of the base values of all elements, as a panel would call them if everything is skated as planned; repeats
+      and surplus elements as the rules say. With the second half, the factor on the last jump elements is in it.
+      Values: {rulebook}.
+    </p>
+  );
+  return (
+    <p>
+      Base values{' '}
+      <Why about={`${words.why} ${points(base)}`} answer={answer}>
+        {points(base)}
+      </Why>
+      {base !== withBonus && (
+        <>
+          , with the second half{' '}
+          <Why about={`${words.why} ${points(withBonus)}`} answer={answer}>
+            {points(withBonus)}
+          </Why>
+        </>
+      )}
+      .
+    </p>
   );
 }
 

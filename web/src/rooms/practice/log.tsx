@@ -103,6 +103,7 @@ function Sheet({ skater, layout, other, choose }: SheetProps) {
       layoutId: layout.id,
       segment: layout.segment,
       at: new Date().toISOString(),
+      planned: planned.map((p) => p.code),
       exceptions: planned.flatMap((p) => {
         const what = different.get(p.no);
         return what === undefined ? [] : [{ no: p.no, code: p.code, what }];
