@@ -1,6 +1,6 @@
 import { describeProblem } from '../notation/index.ts';
 import { rescue } from '../programs/index.ts';
-import { read, skaterAdvice, type Reading } from '../reading/index.ts';
+import { readKept, skaterAdvice, type Reading } from '../reading/index.ts';
 import {
   daySheet,
   plannedContent,
@@ -64,22 +64,15 @@ async function readingPage({ store, library }: ReportSource, id: string): Promis
 }
 
 async function readingOf(store: Store, record: RecordOf<'protocols'>, library: Library): Promise<Reading> {
-  const protocol = readProtocol(record.form);
-  if (!protocol.ok) throw new ServerError('report.unreadable', describeProblem(protocol.error));
-  const chosen = chooseRules(library, {
-    body: protocol.value.body ?? undefined,
-    season: record.season,
-    date: record.date ?? undefined,
-    category: record.category,
-    segment: record.segment,
+  const skaterId = record.skaterId;
+  const made = readKept(record, {
+    library,
+    body: (await store.get('skaters', skaterId))?.body ?? null,
+    layouts: await store.list('layouts', { skaterId }),
+    others: await store.list('protocols', { skaterId }),
   });
-  if (!chosen.ok) throw new ServerError('report.unreadable', describeProblem(chosen.error));
-  const layouts = await store.list('layouts', { skaterId: record.skaterId });
-  const earlier = await store.list('protocols', { skaterId: record.skaterId });
-  return read(protocol.value, chosen.value, {
-    layout: layoutOf(layouts.filter((l) => l.season === record.season && l.segment === record.segment)),
-    history: earlier.filter((e) => (e.date ?? '') < (record.date ?? '')).flatMap((e) => protocolsOf(e)),
-  });
+  if (!made.ok) throw new ServerError('report.unreadable', describeProblem(made.error));
+  return made.value.reading;
 }
 
 const protocolsOf = (record: RecordOf<'protocols'>): Protocol[] => {

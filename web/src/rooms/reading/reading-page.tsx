@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router';
-import type { Competition, ProtocolRecord, Skater } from '../../data/api.ts';
+import { pronouns, type Pronouns } from '../../../../src/notation/index.ts';
+import type { Competition, Note, ProtocolRecord, Skater } from '../../data/api.ts';
 import { readingOf, type ReadingOf } from '../../data/reading.ts';
 import { useList, useRecord } from '../../data/use.ts';
 import { Patterns } from '../../figures/patterns.tsx';
@@ -20,11 +21,13 @@ function useReading(id: string) {
   const competitions = useList('competitions');
   const competitionId = record.data?.competitionId ?? '';
   const fields = useList('fields', { competitionId });
+  const notes = useList('notes', { aboutId: id });
   const ready =
     wanted &&
     layouts.data !== undefined &&
     others.data !== undefined &&
     competitions.data !== undefined &&
+    notes.data !== undefined &&
     (competitionId === '' || fields.data !== undefined);
   return {
     record,
@@ -33,6 +36,7 @@ function useReading(id: string) {
     others: others.data ?? [],
     competitions: competitions.data ?? [],
     fields: competitionId === '' ? [] : (fields.data ?? []),
+    notes: notes.data ?? [],
     ready,
   };
 }
@@ -41,24 +45,27 @@ export interface PageProps {
   readonly record: ProtocolRecord;
   readonly skater: Skater;
   readonly competition: Competition | null;
+  /** Notes about this sheet. */
+  readonly notes: readonly Note[];
+  readonly who: Pronouns;
   readonly read: Extract<ReadingOf, { ok: true }>;
 }
 
 function Page({ of, who }: { of: (props: PageProps) => React.ReactNode; who: string }) {
-  const { record, skater, layouts, others, fields, competitions, ready } = useReading(who);
+  const { record, skater, layouts, others, fields, notes, competitions, ready } = useReading(who);
   return (
     <Asked query={record}>
       {(protocol) => (
         <Asked query={skater}>
           {(person) => {
             if (!ready) return <p className="quiet">Reading it.</p>;
-            const read = readingOf(protocol, layouts, others, fields);
+            const read = readingOf(protocol, { layouts, others, fields, told: [] });
             if (!read.ok) return <NotReadable why={read.why} />;
             const competition = competitions.find((c) => c.id === protocol.competitionId) ?? null;
             return (
               <>
                 <Patterns />
-                {of({ record: protocol, skater: person, competition, read })}
+                {of({ record: protocol, skater: person, competition, notes, read, who: pronouns(protocol.category) })}
               </>
             );
           }}
