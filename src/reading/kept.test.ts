@@ -51,7 +51,7 @@ describe('a kept protocol', () => {
   it('has as history the protocols of the segment before its day, itself left out', () => {
     const own = sheet('p', '2023-10-14', '2S');
     const later = sheet('q', '2023-11-14', '2S');
-    const short = { ...sheet('r', '2023-09-14', '2S'), segment: 'short' };
+    const short = { ...sheet('r', '2023-09-14', '2S'), segment: 'short' as const };
     expect(pointsOf(own, { others: [own, later, short] }).kind).toBe('clean');
     expect(pointsOf(own, { others: [own, sheet('o', '2023-09-14', '2S')] }).kind).toBe('usual');
   });

@@ -11,7 +11,7 @@ export interface KeptSheet {
   readonly form: unknown;
   readonly season: string;
   readonly category: string;
-  readonly segment: string;
+  readonly segment: 'short' | 'free';
   /** ISO date; null where none is known. */
   readonly date: string | null;
 }
@@ -19,7 +19,7 @@ export interface KeptSheet {
 export interface KeptLayout {
   readonly form: unknown;
   readonly season: string;
-  readonly segment: string;
+  readonly segment: 'short' | 'free';
   readonly version: number;
   readonly current: boolean;
   /** ISO date and time. */
@@ -29,7 +29,7 @@ export interface KeptLayout {
 /** Sheets of one category and segment of an event, without names. */
 export interface KeptField {
   readonly category: string;
-  readonly segment: string;
+  readonly segment: 'short' | 'free';
   readonly protocols: readonly unknown[];
 }
 
