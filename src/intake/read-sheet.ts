@@ -101,9 +101,12 @@ async function* readPages(
   }
   const recogniser = createRecogniser(options);
   let read = 0;
+  let told = false;
   for await (const page of startedBefore(source(bytes), () => recogniser.prepare())) {
-    if (!page.ok) yield { problem: page.error };
-    else {
+    if (!page.ok) {
+      told ||= page.error.at === 'document';
+      yield { problem: page.error };
+    } else {
       if (page.value.trouble != null) yield { problem: page.value.trouble };
       for (const sheet of recogniser.page(page.value.tokens)) {
         read++;
@@ -116,7 +119,8 @@ async function* readPages(
     read++;
     yield { sheet };
   }
-  if (read === 0) yield { problem: NOTHING };
+  // A document that could not be read at all has said why.
+  if (read === 0 && !told) yield { problem: NOTHING };
 }
 
 /** The same values; what takes its time to start is started before something else is done. */

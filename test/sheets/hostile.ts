@@ -94,7 +94,60 @@ export function formTower(depth: number): Uint8Array {
   return onePage({ 3: page('/XObject << /X 6 0 R >>'), 4: { entries: '', bytes: text('/X Do') } }, forms);
 }
 
+/** A tree of pages so deep that walking it down takes that many steps; the page is its only leaf. */
+export function deepTree(depth: number): Uint8Array {
+  const kid = (i: number): string => (i + 1 === depth ? '3 0 R' : `${i + 7} 0 R`);
+  const nodes = Array.from(
+    { length: depth },
+    (_, i) => `<< /Type /Pages /Parent ${i === 0 ? 2 : i + 5} 0 R /Kids [${kid(i)}] /Count 1 >>`,
+  );
+  return onePage({ 2: '<< /Type /Pages /Kids [6 0 R] /Count 1 >>' }, nodes);
+}
+
+/** A font of two-byte letters whose table of letters is the given program. */
+const lettersBy = (program: string): Uint8Array =>
+  onePage(
+    {
+      4: { entries: '', bytes: text('BT /F1 10 Tf 50 700 Td <00410042> Tj ET') },
+      5: '<< /Type /Font /Subtype /Type0 /BaseFont /Own /Encoding /Identity-H /DescendantFonts [6 0 R] /ToUnicode 7 0 R >>',
+    },
+    [
+      '<< /Type /Font /Subtype /CIDFontType2 /BaseFont /Own /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 >> /DW 500 >>',
+      { entries: '', bytes: text(program) },
+    ],
+  );
+
+const range = (from: string, to: string, letter: string): string =>
+  `/CIDInit /ProcSet findresource begin begincmap 1 begincodespacerange <0000> <ffff> endcodespacerange\n1 beginbfrange <${from}> <${to}> <${letter}> endbfrange endcmap end`;
+
 export const HOSTILE = {
+  lettersOfEverything: () => lettersBy(range('0000', 'ffffffff', '0041')),
+  lettersBackwards: () => lettersBy(range('ffff', '0000', '0041')),
+  lettersOfNonsense: () => lettersBy('%%% ((((( <<<<< beginbfrange <zz> [[[ endbfrange'),
+  lettersThatLoop: () => lettersBy('/CIDInit /Loop usecmap begincmap /Own usecmap endcmap'),
+  hugeRows: () =>
+    onePage({
+      4: {
+        entries: '/Filter /FlateDecode /DecodeParms << /Predictor 12 /Columns 1000000000 /Colors 32 >>',
+        bytes: deflateSync(WORDS),
+      },
+    }),
+  hugeTable: () =>
+    rawPdf(
+      [
+        '<< /Type /Catalog /Pages 2 0 R >>',
+        '<< /Type /Pages /Kids [3 0 R] /Count 1 >>',
+        page(),
+        { entries: '', bytes: WORDS },
+        FONT,
+      ],
+      '/Prev 1000000000 /XRefStm 1000000000',
+    ),
+  hugeIndex: () =>
+    onePage({ 5: '6 0 R' }, [
+      { entries: '/Type /ObjStm /N 1000000000 /First 1000000000', bytes: text('1 0 2 0 3 0 <<>>') },
+    ]),
+  deepTree: () => deepTree(5000),
   selfDrawingForm: () =>
     onePage({ 3: page('/XObject << /X 6 0 R >>'), 4: { entries: '', bytes: text('/X Do') } }, [
       {

@@ -26,12 +26,17 @@ const FACES = {
   narrow: 'DejaVuSansCondensed',
 } as const;
 
-/** Sets a document with a PDF library. */
-export function pdfByPdfmake(blocks: readonly Block[], style: Style): Promise<Buffer> {
+/** Sets a document with a PDF library, locked where passwords are given. */
+export function pdfByPdfmake(
+  blocks: readonly Block[],
+  style: Style,
+  passwords: { readonly ownerPassword?: string; readonly userPassword?: string } = {},
+): Promise<Buffer> {
   pdfmake.setFonts({ Face: face(FACES[style.face]) });
   pdfmake.setUrlAccessPolicy(() => false);
   pdfmake.setLocalAccessPolicy((path) => path.startsWith(fonts));
   const document = pdfmake.createPdf({
+    ...passwords,
     pageSize: 'A4',
     pageOrientation: style.landscape ? 'landscape' : 'portrait',
     pageMargins: [30, 30, 30, 40],

@@ -48,14 +48,21 @@ describe('a hostile PDF ends in a located problem and leaves the process alive',
     expect((await readGuarded(onePage())).texts).toEqual(WORDS);
   });
 
-  it.each(['script', 'declaredLength', 'hugePaper', 'nestedObject', 'lyingCount', 'fontLoop'] as const)(
-    'reads on where only the surroundings lie: %s',
-    async (name) => {
-      const outcome = await readPlainly(HOSTILE[name]());
-      expect(outcome.texts).toEqual(WORDS);
-      expect(globalThis).not.toHaveProperty('scriptRan');
-    },
-  );
+  it.each([
+    'script',
+    'declaredLength',
+    'hugePaper',
+    'nestedObject',
+    'lyingCount',
+    'fontLoop',
+    'hugeTable',
+    'hugeIndex',
+    'deepTree',
+  ] as const)('reads on where only the surroundings lie: %s', async (name) => {
+    const outcome = await readPlainly(HOSTILE[name]());
+    expect(outcome.texts).toEqual(WORDS);
+    expect(globalThis).not.toHaveProperty('scriptRan');
+  });
 
   it.each([
     ['selfDrawingForm', 'pdf.no-text'],
@@ -63,6 +70,11 @@ describe('a hostile PDF ends in a located problem and leaves the process alive',
     ['nestedArray', 'pdf.no-text'],
     ['lettersWithoutNames', 'pdf.no-text'],
     ['cyclicTree', 'pdf.page'],
+    ['hugeRows', 'pdf.no-text'],
+    ['lettersOfEverything', 'pdf.no-letters'],
+    ['lettersBackwards', 'pdf.no-letters'],
+    ['lettersOfNonsense', 'pdf.no-letters'],
+    ['lettersThatLoop', 'pdf.no-letters'],
   ] as const)('says what a page lacks: %s', async (name, code) => {
     expect(codes(await readPlainly(HOSTILE[name]()))).toEqual([code]);
   });

@@ -142,7 +142,7 @@ class Queue {
     if (this.#waiting.length > 0) this.#heard = Date.now();
     this.#looks += 1;
     const quiet = Date.now() - this.#heard;
-    if (quiet < BUSY_LOOKS * WATCH_EVERY_MS && this.#looks % BUSY_LOOKS !== 0) return;
+    if (quiet < WATCH_EVERY_MS && this.#looks % BUSY_LOOKS !== 0) return;
     if (process.memoryUsage.rss() - this.#baseline > this.#maxMemory) {
       this.#end(PDF_PROBLEMS.outOfMemory(this.#maxMemory));
     } else if (quiet > (this.#baseline === Infinity ? MAX_START_MS : this.#maxSilence)) {
