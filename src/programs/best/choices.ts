@@ -1,7 +1,6 @@
-import { isUnit } from '../../scoring/index.ts';
 import type { Contest } from './contest.ts';
 import { NOTHING, plus, type Grid } from './grid.ts';
-import { copies, searchSets, type SearchCount } from './jump-sets.ts';
+import { copies, isUnitItem, searchSets, type SearchCount } from './jump-sets.ts';
 import type { Measured } from './measured.ts';
 import type { Setting } from './search.ts';
 import { StillToCome } from './still-to-come.ts';
@@ -15,8 +14,6 @@ export interface Choice {
   /** Upper bound of the expected score, for ties. */
   readonly expected: number;
 }
-
-const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
 
 /** The largest of some gains, so many of them. */
 export const topGains = (gains: readonly number[], most: number): number =>
@@ -42,13 +39,13 @@ export interface Choices {
 
 /** First pass: every legal choice of jump elements whose rough bound could win, the highest bound first. */
 export function choices(setting: Setting, parts: TailParts, contest: Contest): Choices {
-  const { limits, rests } = setting;
+  const { limits, rests, prices } = setting;
   if (rests.length === 0) return { list: [], count: { nodes: 0, unfinished: -Infinity }, widest: -Infinity };
   const list: Choice[] = [];
   const rest = parts.richestTail(rests);
   const richest = rests[0]?.early ?? 0;
-  const sorted = copies(setting.jumps, setting.pool);
-  const ahead = new StillToCome(sorted, isUnitItem, parts, rest, limits);
+  const sorted = copies(setting.jumps, setting.pool, prices);
+  const ahead = new StillToCome(sorted, parts, rest, setting);
   const futureGain = suffixMost(sorted.map((m) => parts.gain(m)));
   const stack: ByNode<Grid>[] = [parts.byNode(() => NOTHING)];
   let widest = -Infinity;
@@ -58,6 +55,7 @@ export function choices(setting: Setting, parts: TailParts, contest: Contest): C
     rules: setting.rules,
     limits,
     must: setting.mustJumps,
+    prices,
     shouldStop: contest.shouldStop,
     threshold: () => -Infinity,
     enter: (chosen, from, worth) => {
@@ -73,7 +71,9 @@ export function choices(setting: Setting, parts: TailParts, contest: Contest): C
       const tails = ahead.at(from, units, left);
       if (tails === undefined) return true;
       const gains = [...chosen.map((m) => parts.gain(m)), ...Array.from({ length: left }, () => futureGain[from] ?? 0)];
-      const bound = contest.bound(parts.size, [[grids, tails]], topGains(gains, limits.bonus));
+      const unpaid = prices.total - chosen.reduce((sum, m) => sum + prices.of(m), 0);
+      const shift = topGains(gains, limits.bonus) + unpaid / parts.size;
+      const bound = contest.bound(parts.size, [[grids, tails]], shift);
       if (chosen.length === 0) widest = bound;
       return !contest.cannotWin(bound, worth + richest);
     },

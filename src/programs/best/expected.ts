@@ -62,6 +62,7 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
     rules: setting.rules,
     limits: setting.limits,
     must: setting.mustJumps,
+    prices: setting.prices,
     shouldStop,
     threshold: () => best.threshold + SLACK - richest,
     visit,

@@ -1,7 +1,9 @@
 import { callNext, finish, isUnit, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
+import { BoundTable } from './bound-table.ts';
 import type { Measured } from './measured.ts';
 import { meant, type Pool } from './pool.ts';
+import { FREE, type Prices } from './prices.ts';
 import { holdsMust } from './rests.ts';
 
 /** What bounds the choice of jump elements. */
@@ -18,6 +20,8 @@ export interface SetSearch {
   readonly rules: SegmentRules;
   readonly limits: JumpLimits;
   readonly must: readonly string[];
+  /** What the limits on names and entries make of the bound; `FREE` leaves them aside. */
+  readonly prices: Prices;
   readonly shouldStop: () => boolean;
   /** A choice whose bound is not above this may be left out. */
   readonly threshold: () => number;
@@ -33,11 +37,16 @@ export interface SearchCount {
   readonly unfinished: number;
 }
 
-const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
+export const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
 
-/** The items in the order of the search, one copy for each time an item may be used; copies stand together. */
-export function copies(jumps: readonly Measured[], pool: Pool): readonly Measured[] {
-  const items = [...jumps].sort((a, b) => b.early + b.bonusGain - a.early - a.bonusGain);
+/**
+ * The items in the order of the search, one copy for each time an item may be used; copies stand together.
+ * Where names have prices single jumps come first: once they are chosen, few combinations still fit.
+ */
+export function copies(jumps: readonly Measured[], pool: Pool, prices: Prices): readonly Measured[] {
+  const worth = (m: Measured): number => m.early + m.bonusGain - prices.of(m);
+  const unit = (m: Measured): number => (prices === FREE || !isUnitItem(m) ? 0 : 1);
+  const items = [...jumps].sort((a, b) => unit(a) - unit(b) || worth(b) - worth(a));
   const times = (m: Measured): number =>
     Math.min(
       ...m.item.uses.map((entry) =>
@@ -48,48 +57,6 @@ export function copies(jumps: readonly Measured[], pool: Pool): readonly Measure
 }
 
 const positive = (x: number): number => Math.max(0, x);
-
-/**
- * Best worth of items from k on with so many elements, units and bonus places left, names of jumps left
- * aside: an upper bound for what is still to come.
- */
-class BoundTable {
-  private readonly table: Float64Array;
-  private readonly units: number;
-  private readonly bonus: number;
-  private readonly elements: number;
-
-  constructor(list: readonly Measured[], limits: JumpLimits) {
-    this.units = limits.units + 1;
-    this.bonus = limits.bonus + 1;
-    this.elements = limits.elements + 1;
-    this.table = new Float64Array((list.length + 1) * this.elements * this.units * this.bonus);
-    for (let k = list.length - 1; k >= 0; k--) {
-      const m = list[k];
-      if (m !== undefined) this.fill(k, m);
-    }
-  }
-
-  at(k: number, elements: number, units: number, bonus: number): number {
-    return this.table[((k * this.elements + elements) * this.units + units) * this.bonus + bonus] ?? 0;
-  }
-
-  private fill(k: number, m: Measured): void {
-    const unit = isUnitItem(m) ? 1 : 0;
-    for (let j = 0; j < this.elements; j++) {
-      for (let u = 0; u < this.units; u++) {
-        for (let b = 0; b < this.bonus; b++) {
-          let best = this.at(k + 1, j, u, b);
-          if (j > 0 && u >= unit) {
-            best = Math.max(best, m.early + this.at(k + 1, j - 1, u - unit, b));
-            if (b > 0) best = Math.max(best, m.early + m.bonusGain + this.at(k + 1, j - 1, u - unit, b - 1));
-          }
-          this.table[((k * this.elements + j) * this.units + u) * this.bonus + b] = best;
-        }
-      }
-    }
-  }
-}
 
 /** Largest gains of the chosen so far, best first, at most `most` of them. */
 function withGain(gains: readonly number[], gain: number, most: number): readonly number[] {
@@ -106,15 +73,14 @@ const planningStart = ({ content, chosen }: SegmentRules): ProgramState =>
  * remaining items (names left aside) cannot lift the choice above the threshold.
  */
 export function searchSets(search: SetSearch): SearchCount {
-  const { pool, rules, limits, must, shouldStop, threshold } = search;
-  const list = copies(
-    [...search.items].sort((a, b) => b.early + b.bonusGain - a.early - a.bonusGain),
-    pool,
-  );
-  const table = new BoundTable(list, limits);
+  const { pool, rules, limits, must, shouldStop, threshold, prices } = search;
+  const list = copies(search.items, pool, prices);
+  const table = new BoundTable(list, limits, prices);
   const used = pool.caps.map(() => 0);
   const chosen: Measured[] = [];
   let nodes = 0;
+  /** Prices of the chosen. */
+  let paid = 0;
   let unfinished = -Infinity;
 
   const boundAt = (k: number, sum: number, gains: readonly number[], units: number): number => {
@@ -127,7 +93,7 @@ export function searchSets(search: SetSearch): SearchCount {
         gained + table.at(k, limits.elements - chosen.length, limits.units - units, limits.bonus - i),
       );
     }
-    return sum + best;
+    return sum + prices.total - paid + best;
   };
   const reachable = (k: number): boolean =>
     must.every((code) => {
@@ -169,9 +135,11 @@ export function searchSets(search: SetSearch): SearchCount {
       const called = callNext(state, next.item.element, { bonus: false });
       if (called.reasons.length > 0) continue;
       chosen.push(next);
+      paid += prices.of(next);
       uses(next, 1);
       visit(i + 1, called.state, sum + next.early, withGain(gains, next.bonusGain, limits.bonus), units + unit);
       uses(next, -1);
+      paid -= prices.of(next);
       chosen.pop();
     }
   };

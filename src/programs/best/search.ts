@@ -6,6 +6,7 @@ import { measure, type Measured } from './measured.ts';
 import { OrderSearch } from './order.ts';
 import { latePlaces } from './places.ts';
 import type { Pool } from './pool.ts';
+import { findPrices, type Prices } from './prices.ts';
 import { RestOrders } from './rest-order.ts';
 import { legalRests, type Rest } from './rests.ts';
 import { meant } from './pool.ts';
@@ -21,6 +22,7 @@ export interface Setting {
   readonly jumps: readonly Measured[];
   readonly rests: readonly Rest[];
   readonly limits: JumpLimits;
+  readonly prices: Prices;
   /** `must` codes that are jump elements. */
   readonly mustJumps: readonly string[];
   readonly orders: OrderSearch;
@@ -47,6 +49,9 @@ function limitsOf(rules: SegmentRules, jumps: readonly Measured[], rests: readon
 /** Where no rule limits the jump elements: longer programs than this do not exist. */
 const MOST_ELEMENTS = 10;
 
+/** Hundredths per cell where all choices of jumps are looked at; prices are whole cells. */
+export const PRICE_GRAIN = 10;
+
 /** Prepares a search. */
 export function prepare(
   inventory: Inventory,
@@ -63,6 +68,7 @@ export function prepare(
   const split = splitMust(must, pool);
   const others = measured.filter((m) => m.item.element.kind !== 'jump');
   const rests = legalRests(others, pool, rules, split.others, shouldStop);
+  const limits = limitsOf(rules, jumps, rests);
   return {
     rules,
     model,
@@ -70,7 +76,8 @@ export function prepare(
     day,
     jumps,
     rests,
-    limits: limitsOf(rules, jumps, rests),
+    limits,
+    prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN),
     mustJumps: split.jumps,
     orders: new OrderSearch(rules, book, day),
     restOrders: new RestOrders(rules, book, day),

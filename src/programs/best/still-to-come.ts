@@ -1,23 +1,23 @@
-import { envelope, tailOver, type Tail } from './grid.ts';
-import type { JumpLimits } from './jump-sets.ts';
+import { envelope, tailOver, type Cell, type Tail } from './grid.ts';
+import { isUnitItem } from './jump-sets.ts';
 import type { Measured } from './measured.ts';
+import type { Setting } from './search.ts';
 import type { ByNode, TailParts } from './tail-parts.ts';
 import { EARLY } from './values.ts';
 
 /**
  * What a choice of jump elements may still gain: for the items from k on, with so many elements and units
  * left, the largest tail of them and of the richest rest, at every value, each item used once. Which item
- * is best is asked anew at every value and names are left aside: a bound, not a program.
+ * is best is asked anew at every value and names are left aside but for their prices: a bound, not a program.
  */
 export class StillToCome {
   private readonly tables: readonly (readonly (readonly ByNode<Tail>[])[])[];
 
   constructor(
     list: readonly Measured[],
-    isUnit: (m: Measured) => boolean,
     parts: TailParts,
     rest: ByNode<Tail>,
-    limits: JumpLimits,
+    { limits, prices }: Pick<Setting, 'limits' | 'prices'>,
   ) {
     const tables: (readonly (readonly ByNode<Tail>[])[])[] = [];
     let later: readonly (readonly ByNode<Tail>[])[] = Array.from({ length: limits.units + 1 }, () =>
@@ -27,7 +27,7 @@ export class StillToCome {
     for (let k = list.length - 1; k >= 0; k--) {
       const m = list[k];
       if (m === undefined) break;
-      later = withItem(later, parts.at(m, EARLY), isUnit(m) ? 1 : 0, parts);
+      later = withItem(later, lessPrice(parts.at(m, EARLY), prices.of(m) / parts.size), isUnitItem(m) ? 1 : 0, parts);
       tables[k] = later;
     }
     this.tables = tables;
@@ -39,7 +39,11 @@ export class StillToCome {
   }
 }
 
-type Cells = ReturnType<TailParts['at']>;
+type Cells = ByNode<readonly Cell[]>;
+
+/** Values less a price of whole cells. */
+const lessPrice = (cells: Cells, price: number): Cells =>
+  price === 0 ? cells : cells.map((list) => list.map(({ at, p }) => ({ at: at - price, p })));
 
 /** One more item that may be taken or left. */
 function withItem(

@@ -9,11 +9,11 @@ import { PlacedOrders } from './placed-orders.ts';
 import { latePlaces } from './places.ts';
 import { placings, type Placing } from './placing.ts';
 import type { Rest } from './rests.ts';
-import type { Setting } from './search.ts';
+import { PRICE_GRAIN, type Setting } from './search.ts';
 import { baseGrid, TailParts, type ByNode } from './tail-parts.ts';
 
 /** Hundredths per cell: over all choices, over the orders of one choice, and exactly. */
-const SIZES = { choices: 10, choice: 5, order: 1 } as const;
+const SIZES = { choices: PRICE_GRAIN, choice: 5, order: 1 } as const;
 
 /** Layouts of the expected search that are tried first, so that there is something to beat. */
 const START = 6;
