@@ -3,10 +3,12 @@ import type { SegmentRules } from '../segment-rules.ts';
 import { couplingOf, type Component } from './contested.ts';
 import type { Day } from './day.ts';
 import type { Measured } from './measured.ts';
+import { MostAhead } from './most-ahead.ts';
+import { Moves, type Front } from './moves.ts';
 import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
-import { keptKey, StateGraph, type StateNode } from './state-graph.ts';
-import { PLACE_INDEX, type Place, type PlaceIndex, type ValueBook } from './values.ts';
+import { keptKey, StateGraph } from './state-graph.ts';
+import { PLACE_INDEX, type Place, type ValueBook } from './values.ts';
 
 /** The best order of a choice of jump elements: expected points without deductions. */
 export interface OrderedJumps {
@@ -20,43 +22,8 @@ export const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
 /** Values are compared with this allowance, in hundredths. */
 const SLACK = 1e-9;
 
-/** Chance of every state, at each node of the day. */
-type Front = ReadonlyMap<StateNode, readonly number[]>;
-
-/** One element further: expected points brought, and the chances of the states after it. */
-function step(
-  graph: StateGraph,
-  day: Day,
-  front: Front,
-  m: Measured,
-  place: PlaceIndex,
-): { gain: number; front: Front } {
-  const { weights } = day;
-  let gain = 0;
-  const after = new Map<StateNode, number[]>();
-  for (const [node, chances] of front) {
-    m.item.outcomes.forEach((outcome, o) => {
-      const arc = graph.arc(node, m.item, o, outcome);
-      const brings = arc.brings[place];
-      let there = after.get(arc.next);
-      if (there === undefined) after.set(arc.next, (there = new Array<number>(weights.length).fill(0)));
-      for (let z = 0; z < weights.length; z++) {
-        const chance = chances[z] ?? 0;
-        gain += (weights[z] ?? 0) * chance * (brings[z]?.gain ?? 0);
-        there[z] = (there[z] ?? 0) + chance * (brings[z]?.p ?? 0);
-      }
-    });
-  }
-  return { gain, front: after };
-}
-
 /** An element with its place, as a key. */
 export const placedKey = (m: Placed<Measured>): string => `${m.place} ${m.what.item.id}`;
-
-const mayBeAxel = ({ item }: Measured): boolean =>
-  item.outcomes.some(
-    ({ element }) => element.kind === 'jump' && element.jumps.some((j) => j.name === 'A' && j.turns >= 1),
-  );
 
 /** Puts lists of placed elements together, each part of the program in the order of the lists. */
 export const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readonly Placed<Measured>[] =>
@@ -69,11 +36,13 @@ export class OrderSearch {
   private readonly rules: SegmentRules;
   private readonly book: ValueBook;
   private readonly day: Day;
+  private readonly moves: Moves;
 
   constructor(rules: SegmentRules, book: ValueBook, day: Day) {
     this.rules = rules;
     this.book = book;
     this.day = day;
+    this.moves = new Moves(day);
   }
 
   /**
@@ -151,54 +120,42 @@ export class OrderSearch {
   }
 
   private searchPart(
-    given: readonly Placed<Measured>[],
+    members: readonly Placed<Measured>[],
     names: ReadonlySet<string> | null,
     above: number,
   ): OrderedJumps | null {
     const graph = this.graph(names);
-    // Axel types are tried last: their place at the end is the safe one where the Axel may be lost.
-    const members = [...given].sort((a, b) => Number(mayBeAxel(a.what)) - Number(mayBeAxel(b.what)));
     const queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => place));
+    const ahead = new MostAhead(graph, this.moves, this.day, members, queue);
     const order: Placed<Measured>[] = [];
     let best: OrderedJumps | null = null;
     let limit = above;
-    const visit = (front: Front, left: number): void => {
-      const place = queue[order.length];
-      if (place === undefined) {
-        if (left > limit && this.isLegal(order)) {
-          best = { order: [...order], value: left };
-          limit = left;
+    const visit = (front: Front, done: number, mask: number): void => {
+      if (mask === 0) {
+        if (done > limit && this.isLegal(order)) {
+          best = { order: [...order], value: done };
+          limit = done;
         }
         return;
       }
-      for (const m of members) {
-        if (m.place !== place || order.includes(m)) continue;
-        const index = PLACE_INDEX[place];
-        const { gain, front: after } = step(graph, this.day, front, m.what, index);
-        const still = left - m.what.mean[index] + gain;
-        order.push(m);
-        if (still - this.axelLoss(after, members, order) > limit) visit(after, still);
+      const children = ahead.next(mask).flatMap((i) => {
+        const m = members[i];
+        if (m === undefined) return [];
+        const left = mask & ~(1 << i);
+        const { gain, front: after } = this.moves.step(graph, front, m.what, PLACE_INDEX[m.place]);
+        return [{ m, left, after, done: done + gain, bound: done + gain + ahead.of(after, left) }];
+      });
+      for (const child of children.sort((a, b) => b.bound - a.bound)) {
+        if (child.bound <= limit) break;
+        order.push(child.m);
+        visit(child.after, child.done, child.left);
         order.pop();
       }
     };
-    visit(new Map([[graph.start, this.day.weights.map(() => 1)]]), meanOf(members));
+    const start: Front = new Map([[graph.start, this.day.weights.map(() => 1)]]);
+    const all = (1 << members.length) - 1;
+    if (ahead.of(start, all) > limit) visit(start, 0, all);
     return best;
-  }
-
-  /** What is lost at least where the last place is refused for want of an Axel that can no longer come. */
-  private axelLoss(front: Front, members: readonly Placed<Measured>[], done: readonly Placed<Measured>[]): number {
-    const { axelRequired, jumpElements, slots } = this.rules.content;
-    if (axelRequired !== true || slots !== null || jumpElements.max === null || members.length < jumpElements.max)
-      return 0;
-    const left = members.filter((m) => !done.includes(m));
-    if (left.length === 0 || left.some((m) => mayBeAxel(m.what))) return 0;
-    const lost = this.day.weights.map((_, z) => {
-      const means = left.map((m) => m.what.meanByNode[PLACE_INDEX[m.place]][z] ?? 0);
-      let lacking = 0;
-      for (const [node, chances] of front) if (!node.state.axelDone) lacking += chances[z] ?? 0;
-      return lacking * Math.max(0, Math.min(...means));
-    });
-    return this.day.mix(lost);
   }
 }
 
