@@ -2,11 +2,10 @@ import { readFileSync } from 'node:fs';
 
 import { describe, expect, it } from 'vitest';
 
-import { parseCode } from '../notation/index.ts';
 import { shippedLibrary } from '../rulebook/index.ts';
-import { elementValue, goeOfMarks, panelMean } from '../scoring/index.ts';
-import { readSheetText, type SheetReading } from './index.ts';
+import { readSheetText } from './index.ts';
 import { compareSheet } from './testing/compare.ts';
+import { isPinned } from './testing/held.ts';
 import { dice } from './testing/invented.ts';
 import { printSheets, SHEET_FORMS, type PrintedProtocol, type SheetForm } from './testing/sheet-forms.ts';
 
@@ -60,36 +59,6 @@ const SPOILS: Readonly<Record<string, (text: string, roll: Dice, form: SheetForm
   },
 };
 
-/** What no equation of a sheet holds: a wrong one here can only be seen by eye. */
-const UNPINNED =
-  /^(?:rank|startNumber|competition|skater)|^elements\[\d+\]\.(?:no|info): |^deductions: 0 read as undefined/;
-
-/** A mark may be silently wrong only if the marks as read still give what is printed. */
-function isHeld(message: string, reading: SheetReading): boolean {
-  const place = /^(elements|components)\[(\d+)\]\.marks/.exec(message);
-  const index = Number(place?.[2]);
-  if (place?.[1] === 'components') {
-    const row = reading.protocol.components?.[index];
-    const marks = (row?.marks ?? []).map((mark) => (mark === null ? null : Math.round(mark * 100)));
-    return panelMean(marks, { trimFrom: 5, drop: 1 }) === Math.round((row?.score ?? NaN) * 100);
-  }
-  const row = reading.protocol.elements[index];
-  const code = parseCode(row?.code ?? '');
-  const rulebook = library.rulebook(`isu/${(reading.protocol.season ?? '').replace('/', '-')}`);
-  if (place === null || row === undefined || !code.ok || rulebook === undefined) return false;
-  const value = elementValue(rulebook, code.value.element, { half: row.half ?? false });
-  return (
-    value.row !== null &&
-    goeOfMarks(value.row, row.marks ?? [], rulebook.values.panel) === Math.round((row.goe ?? NaN) * 100)
-  );
-}
-
-/** An element without value leaves no trace in any sum; the second-half mark of one neither. */
-const isWorthless = (message: string, truth: PrintedProtocol): boolean => {
-  const row = /^elements: row (\d+) missing|^elements\[(\d+)\]\.half/.exec(message);
-  return row !== null && truth.elements[Number(row[1] ?? row[2])]?.base === 0;
-};
-
 describe.each(Object.entries(SPOILS))('a sheet with %s', (name, spoil) => {
   it('has no silent error among the figures that the arithmetic holds', () => {
     const roll = dice(name.length * 7919);
@@ -107,7 +76,7 @@ describe.each(Object.entries(SPOILS))('a sheet with %s', (name, spoil) => {
       const compared = compareSheet({ ...truth, skater: 'Odalie Halcott' }, reading, form);
       silent.push(
         ...compared.silent
-          .filter((message) => !UNPINNED.test(message) && !isWorthless(message, truth) && !isHeld(message, reading))
+          .filter((message) => isPinned(message, reading, truth.elements, library))
           .map((message) => `${form.name}, ${truth.id}: ${message}`),
       );
     }

@@ -81,8 +81,10 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
   const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
   const factors = block.rows.map((read) => read.factor).filter((one) => one !== null);
   const usual = commonest(factors);
+  const loose = isLoose(block);
   return block.rows.map((read, i) => {
     const at = `components[${i}]`;
+    if (loose) doubt(verdict, at, read.row.name, [], LOOSE);
     if (read.factor !== null && read.factor !== usual) {
       doubt(
         verdict,
@@ -111,6 +113,20 @@ export function judgeComponents(block: ComponentBlock, pcsCloses: boolean | null
 
 /** With fewer rows, columns can close by accident. */
 const FEWEST_ROWS = 3;
+/** One row may be misprinted; where more do not close, those that do may close by accident. */
+const FEWEST_OFF = 2;
+const LOOSE =
+  'In several rows the marks do not give the printed score: a column may be missing, or another way to average was used.';
+
+/** A panel of which nothing is dropped is believed only where every row closes that way. */
+const isUsual = ({ panel }: ComponentPlan): boolean => panel !== null && Number.isFinite(panel.trimFrom);
+
+function isLoose({ rows, plan }: ComponentBlock): boolean {
+  if (plan?.panel == null || plan.score === null) return false;
+  const off = rows.filter((read) => read.score !== null).length - plan.closed;
+  return off >= (isUsual(plan) ? FEWEST_OFF : 1);
+}
+
 const UNLIKE = 'Printed unlike the other figures: a digit may be missing.';
 /** So far from the middle of the panel a mark may be a misreading that the trimming hides. */
 const FAR = 350;

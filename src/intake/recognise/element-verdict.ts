@@ -20,7 +20,8 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
   const valuesKnown = plan !== null && plan.closed.base >= 0.5 * plan.closed.rows;
   const style = printStyle(block);
   const active = new Set(block.rows.flatMap(({ marks }) => marks.flatMap((mark, j) => (mark === null ? [] : [j]))));
-  return block.rows.map((read, i) => {
+  const grades: boolean[] = [];
+  const elements = block.rows.map((read, i) => {
     const at = `elements[${i}]`;
     if (block.rows.length < FEWEST_ROWS)
       doubt(verdict, at, read.row.codeText, [], 'Too few rows to be sure of the columns.');
@@ -29,14 +30,26 @@ export function judgeElements(block: ElementBlock, tes: number | null, verdict: 
     const half = judgeRow(
       read,
       at,
-      { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum, active },
+      { plan, season: valuesKnown ? season : null, tes, tesCloses, sum: block.sum, active, grades },
       verdict,
     );
     judgeNumber(block, i, verdict);
     judgePrint(read, at, plan, season, style, verdict);
     return elementForm({ ...read, half });
   });
+  const off = grades.filter((one) => !one).length;
+  // Where so many rows do not close, those that do may close by accident; a way to average that the
+  // rules do not know is believed only where every row closes with it.
+  if (plan?.byRule === false ? off > 0 : off >= Math.max(FEWEST_OFF, OFF * grades.length)) {
+    block.rows.forEach((read, i) => doubt(verdict, `elements[${i}].marks`, read.marks, [], LOOSE));
+  }
+  return elements;
 }
+
+const FEWEST_OFF = 3;
+const OFF = 0.25;
+const LOOSE =
+  'In several rows the marks do not give the printed grade: a column may be missing, or another way to average was used.';
 
 function judgeCode({ row }: ReadRow, at: string, verdict: Verdict): void {
   verdict.figures++;
@@ -65,6 +78,8 @@ interface Context {
   readonly sum: number | null;
   /** Judges who have a mark in some row. */
   readonly active: ReadonlySet<number>;
+  /** Whether the marks gave the grade, for each row in which that could be tested. */
+  readonly grades: boolean[];
 }
 
 /** base + goe = score, base by the rules, goe by the marks. Returns the half mark as best read. */
@@ -76,6 +91,7 @@ function judgeRow(read: ReadRow, at: string, context: Context, verdict: Verdict)
   const baseCloses = base === null || printed?.base == null ? null : tested(verdict, reading !== null);
   const goeTest = goeOf(read, context, reading ?? printed);
   const goeCloses = goeTest === null ? null : tested(verdict, goeTest.closes);
+  if (goeCloses !== null) context.grades.push(goeCloses);
   verdict.figures += [base, goe, score].filter((one) => one !== null).length + read.marks.length;
   if (sumCloses === false)
     judgeSum(

@@ -40,7 +40,7 @@ export function gapsOf(
     evidence: absent.length === 0 ? [] : [`${NOT_PRINTED}: ${absent.join(', ')}`],
     problems: [
       ...(absent.length > 0 && looksCut ? [partial(at, absent)] : []),
-      ...judgesDiffer(elements, components, at, verdict),
+      ...judgesDiffer(elements, components, { at, held: totals.pcs?.closed === true }, verdict),
     ],
   };
 }
@@ -76,7 +76,13 @@ function componentGaps({ rows, plan }: ComponentBlock): string[] {
 const COLUMNS = { base: 'base values', goe: 'grades of execution', score: 'scores of the elements' } as const;
 const TOTALS = { tes: 'total element score', pcs: 'total component score', total: 'segment score' } as const;
 
-function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: string, verdict: Verdict): Problem[] {
+/** Another number of judges: the marks are in doubt, and where no total holds the components, all their figures. */
+function judgesDiffer(
+  elements: ElementBlock,
+  components: ComponentBlock,
+  { at, held }: { readonly at: string; readonly held: boolean },
+  verdict: Verdict,
+): Problem[] {
   if (elements.plan === null || components.plan === null) return [];
   const a = elements.plan.to - elements.plan.from;
   const b = components.plan.to - components.plan.from;
@@ -86,7 +92,7 @@ function judgesDiffer(elements: ElementBlock, components: ComponentBlock, at: st
   components.rows.forEach((read, i) =>
     doubt(
       verdict,
-      `components[${i}].marks`,
+      held ? `components[${i}].marks` : `components[${i}]`,
       read.marks.map((one) => (one === null ? null : toPoints(one))),
       [],
       `${found}.`,
