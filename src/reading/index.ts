@@ -7,6 +7,15 @@ export { printReading, type PrintOptions } from './print.ts';
 export { fieldOf, SMALLEST_FIELD, type Field } from './field.ts';
 export { readTold, toldForm, toldOf, type ToldSheet } from './told.ts';
 export { toldInWords, toldUse } from './letter-words.ts';
-export { readKept, type Beside, type KeptField, type KeptLayout, type KeptReading, type KeptSheet } from './kept.ts';
+export {
+  readKept,
+  toldIn,
+  type Beside,
+  type KeptField,
+  type KeptLayout,
+  type KeptNote,
+  type KeptReading,
+  type KeptSheet,
+} from './kept.ts';
 export { layoutFor } from './layout-for.ts';
 export { HOW_WE_TRAIN, skaterAdvice, skaterDate, skaterEnd, skaterTitle, skaterWins } from './skater-words.ts';

@@ -33,6 +33,26 @@ export interface KeptField {
   readonly protocols: readonly unknown[];
 }
 
+/** A note as somebody keeps it; those told by the panel are evidence. */
+export interface KeptNote {
+  readonly about: string;
+  readonly aboutId: string;
+  readonly box: string;
+  /** Printed number of the element; null: about the whole sheet. */
+  readonly element: number | null;
+  readonly text: string;
+  readonly turns?: number | null | undefined;
+  readonly missingPosition?: ToldByPanel['missingPosition'];
+}
+
+/** What the notes of a protocol say that the panel told about its elements. */
+export const toldIn = (notes: readonly KeptNote[], protocolId: string): ToldByPanel[] =>
+  notes
+    .filter((n) => n.about === 'protocols' && n.aboutId === protocolId && n.box === 'told-by-panel')
+    .flatMap(({ element, text, turns, missingPosition }) =>
+      element === null ? [] : [{ no: element, text, turns: turns ?? null, missingPosition: missingPosition ?? null }],
+    );
+
 /** What stands beside a kept protocol when it is read. */
 export interface Beside {
   readonly library: Library;

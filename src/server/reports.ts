@@ -1,6 +1,6 @@
 import { describeProblem } from '../notation/index.ts';
 import { rescue } from '../programs/index.ts';
-import { readKept, skaterAdvice, type Reading } from '../reading/index.ts';
+import { readKept, toldIn, skaterAdvice, type Reading } from '../reading/index.ts';
 import {
   daySheet,
   plannedContent,
@@ -70,6 +70,7 @@ async function readingOf(store: Store, record: RecordOf<'protocols'>, library: L
     body: (await store.get('skaters', skaterId))?.body ?? null,
     layouts: await store.list('layouts', { skaterId }),
     others: await store.list('protocols', { skaterId }),
+    told: toldIn(await store.list('notes', { aboutId: record.id }), record.id),
   });
   if (!made.ok) throw new ServerError('report.unreadable', describeProblem(made.error));
   return made.value.reading;

@@ -142,6 +142,10 @@ export const note = z.object({
   text: text(4000),
   /** Seconds into a video file that never leaves the machine. */
   videoAt: z.number().min(0).nullable(),
+  /** Told by the panel: difficult turns credited in the step sequence of `element`. */
+  turns: z.int().min(0).max(12).nullish(),
+  /** Told by the panel: the basic position that was missing in the spin of `element`. */
+  missingPosition: z.enum(['camel', 'sit', 'upright']).nullish(),
 });
 
 /**

@@ -17,7 +17,12 @@ export const signed = (hundredths: number): string =>
 /** An estimate: tenths at most. */
 export const tenths = (value: number): string => minus(decimals(value, 1));
 
-export const grade = (value: number): string => (value < 0 ? `−${decimals(-value, 1)}` : `+${decimals(value, 1)}`);
+/** A grade: −1.8, 0.0, +0.5. */
+export function grade(value: number): string {
+  const size = decimals(Math.abs(value), 1);
+  if (Math.abs(value) < 0.05) return size;
+  return value < 0 ? `−${size}` : `+${size}`;
+}
 
 const minus = (text: string): string => text.replace(/^-/, '−');
 

@@ -9,13 +9,12 @@ import {
 } from '../../../../src/reading/index.ts';
 import { useList } from '../../data/use.ts';
 import { Row } from '../../parts/frame.tsx';
-import { adviceKey } from './for-the-coach.tsx';
+import { adviceKey } from './train.tsx';
 import type { PageProps } from './reading-page.tsx';
 
 /** Her page: what went up first, then at most two things still to win, the score last. Reading age ten. */
-export function HerPage({ record, skater, read }: PageProps) {
+export function HerPage({ record, skater, notes, read, who }: PageProps) {
   const { reading } = read;
-  const notes = useList('notes', { aboutId: record.id }).data ?? [];
   const told = notes.find((n) => n.about === 'protocols' && n.aboutId === record.id && n.box === 'report')?.text ?? '';
   const habits = (useList('goals', { skaterId: skater.id }).data ?? []).filter(
     (g) => g.state === 'open' && g.kind === 'habit',
@@ -30,7 +29,9 @@ export function HerPage({ record, skater, read }: PageProps) {
     <div className="plain" style={{ display: 'contents' }}>
       <div className="bar noprint">
         <span>
-          {record.releasedAt === null ? 'You see her page before she does. It is not released.' : 'Released.'}
+          {record.releasedAt === null
+            ? `You see ${who.hersOf} page before ${who.she} ${who.plural ? 'do' : 'does'}. It is not released.`
+            : 'Released.'}
         </span>
         <span className="tie">
           <Link to="/reading/$id" params={{ id: record.id }}>

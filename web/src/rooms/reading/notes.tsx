@@ -1,27 +1,25 @@
 import { useState } from 'react';
 import { Label, TextArea, TextField } from 'react-aria-components';
+import type { Pronouns } from '../../../../src/notation/index.ts';
 import { newId, type Note } from '../../data/api.ts';
 import { useAutosave } from '../../data/autosave.ts';
 import { useList, usePut } from '../../data/use.ts';
 
-const BOXES: readonly { readonly box: Note['box']; readonly label: string; readonly hint: string }[] = [
+const boxesFor = (
+  who: Pronouns,
+): readonly { readonly box: Note['box']; readonly label: string; readonly hint: string }[] => [
   { box: 'private', label: 'Private to you', hint: 'Never printed, never released' },
-  { box: 'report', label: 'In the report', hint: 'Printed on her page after the release' },
-  {
-    box: 'told-by-panel',
-    label: 'Told by the panel',
-    hint: 'What you were told about a call or level; kept with this sheet',
-  },
+  { box: 'report', label: 'In the report', hint: `Printed on ${who.hersOf} page after the release` },
 ];
 
-/** Two clearly separate boxes, and one for what the panel said. Kept while you type. */
-export function Notes({ about, id }: { about: string; id: string }) {
+/** Two clearly separate boxes. Kept while you type. */
+export function Notes({ about, id, who }: { about: string; id: string; who: Pronouns }) {
   const notes = useList('notes', { aboutId: id });
   if (notes.data === undefined) return null;
   const own = notes.data.filter((n) => n.about === about && n.aboutId === id);
   return (
     <div className="two">
-      {BOXES.map(({ box, label, hint }) => (
+      {boxesFor(who).map(({ box, label, hint }) => (
         <Box key={box} label={label} hint={hint} note={own.find((n) => n.box === box) ?? empty(about, id, box)} />
       ))}
     </div>

@@ -59,7 +59,7 @@ function Page({ of, who }: { of: (props: PageProps) => React.ReactNode; who: str
         <Asked query={skater}>
           {(person) => {
             if (!ready) return <p className="quiet">Reading it.</p>;
-            const read = readingOf(protocol, { layouts, others, fields, told: [] });
+            const read = readingOf(protocol, { body: person.body ?? null, layouts, others, fields, notes });
             if (!read.ok) return <NotReadable why={read.why} />;
             const competition = competitions.find((c) => c.id === protocol.competitionId) ?? null;
             return (
