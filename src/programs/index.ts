@@ -5,8 +5,15 @@ export { layoutChanges, type LayoutChanges, type RuleChange } from './check/chan
 export { changesJson, changesText, checkJson, checkText } from './check/show.ts';
 export type { CheckResult, Verdict, VerdictStatus } from './check/types.ts';
 export { bestLayouts, type BestLayout, type BestOptions, type BestResult } from './best/best.ts';
+export { ideasAround, type Idea } from './best/ideas.ts';
+export { ifSafer, type Safer, type SaferAnswer } from './best/safer.ts';
+export { onlySkated } from './best/freeze.ts';
+export { moveTo, type Move } from './elsewhere/move.ts';
+export { underCaps } from './elsewhere/under-caps.ts';
+export { segmentRules } from './segment-rules.ts';
+export { moveLines } from './elsewhere/show.ts';
 export { parseObjective, type Objective } from './best/objective.ts';
-export { bestJson, bestText } from './best/show.ts';
+export { bestJson, bestText, type BestExtras } from './best/show.ts';
 export { rescue, type RescueCase, type RescueResult } from './rescue/rescue.ts';
 export { rescueJson, rescueText } from './rescue/show.ts';
 export { chanceHigher, compare, type Comparison, type OnlyIn, type Side } from './compare/compare.ts';

@@ -10,6 +10,9 @@ export interface BestCliOptions {
   readonly as?: string;
   readonly date?: string;
   readonly history?: string;
+  readonly freeze?: string;
+  readonly safer?: string;
+  readonly explain?: boolean;
   readonly seconds: string;
   readonly json?: boolean;
 }
@@ -26,6 +29,9 @@ export function register(program: Command, io: Io): void {
     .option('--as <body/category>', 'as another category, e.g. "isu/advanced novice women"')
     .option('--date <day>', 'day of the layout, for entries that are held back until a date')
     .option('--history <file>', 'her earlier protocols, for what the inventory does not state')
+    .option('--freeze <day>', 'from this day on only elements that were skated in competition')
+    .option('--safer <code[:n]>', 'what if this element came off n (10) more times in 100?')
+    .option('--explain', 'what the best layout leaves out: the rule, and what having it would cost')
     .addOption(new Option('--seconds <number>', 'stop after so many seconds and say what may be missed').default('60'))
     .option('--json', 'one compact JSON value per inventory')
     .action(async (file: string, options: BestCliOptions) => {

@@ -1,3 +1,4 @@
+import { storedPriors } from '../../forecast/index.ts';
 import { ok, type Result } from '../../notation/index.ts';
 import {
   changesJson,
@@ -6,9 +7,13 @@ import {
   checkLayout,
   checkText,
   layoutChanges,
+  moveLines,
+  moveTo,
   rulesFor,
   seasonAfter,
+  type Move,
 } from '../../programs/index.ts';
+import type { ChosenRules } from '../../rulebook/index.ts';
 import { libraryInUse } from '../overlays.ts';
 import { readLayout, type Layout } from '../../scoring/index.ts';
 import type { Answer } from '../answer-each.ts';
@@ -27,12 +32,29 @@ function answerPlain(layout: Layout, { rulebook, as }: CheckOptions): Result<Ans
   if (!rules.ok) return rules;
   const result = checkLayout(layout, rules.value);
   if (!result.ok) return result;
+  const move = as === undefined ? null : moveFrom(layout, rules.value, rulebook);
   return ok({
-    json: checkJson(result.value),
-    text: () => checkText(result.value),
+    json: { ...checkJson(result.value), ...(move === null ? {} : { move }) },
+    text: () => [checkText(result.value), ...(move === null ? [] : moveLines(move))].join('\n'),
     act: result.value.legal === false,
   });
 }
+
+/** What the other category means for the layout; null where its own rules cannot be told. */
+function moveFrom(layout: Layout, rules: ChosenRules, rulebook: string | undefined): Move | null {
+  const own = rulesFor(libraryInUse(), layout, { rulebook });
+  if (!own.ok) return null;
+  const moved = moveTo(layout, own.value, rules, MOVE);
+  return moved.ok ? moved.value : null;
+}
+
+/** A layout is taken as it stands: nothing is searched. */
+const MOVE = {
+  objective: { kind: 'expected' },
+  date: null,
+  evidence: { history: [], rulesOf: () => null, priors: storedPriors() },
+  shouldStop: () => false,
+} as const;
 
 function answerChanges(layout: Layout, { rulebook, as, season }: CheckOptions): Result<Answer> {
   const library = libraryInUse();

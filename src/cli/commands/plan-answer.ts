@@ -1,29 +1,14 @@
 import { ok, type Result } from '../../notation/index.ts';
-import {
-  ASSUMED_EFFORT,
-  parseObjective,
-  plan,
-  planText,
-  rulesFor,
-  type Effort,
-  type Objective,
-} from '../../programs/index.ts';
+import { ASSUMED_EFFORT, plan, planText, rulesFor, type Effort } from '../../programs/index.ts';
 import { readInventory, readLayout, type Inventory, type Layout } from '../../scoring/index.ts';
 import { allValues } from '../all-values.ts';
 import type { Answer } from '../answer-each.ts';
 import { UsageError, type Io } from '../io.ts';
 import { libraryInUse } from '../overlays.ts';
 import { readSeconds, stopAfter } from './best-answer.ts';
+import { objectiveFrom } from './objective-option.ts';
 import type { PlanFlags } from './plan.ts';
 import { evidenceFrom } from './program-evidence.ts';
-
-/** Reads an objective given on the command line. */
-export function objectiveFrom(text: string): Objective {
-  const objective = parseObjective(text);
-  if (objective.ok) return objective.value;
-  const { found, expected, advice } = objective.error;
-  throw new UsageError(`--objective: found ${found}; expected ${expected}. ${advice}`);
-}
 
 /** Weeks of work by kind of change: `safer=4,level=6`; the others stay as assumed. */
 function effortFrom(text: string | undefined): Effort {

@@ -26,6 +26,9 @@ export interface BestLayout {
   readonly value: number;
   readonly expected: number;
   readonly sd: number;
+  /** Eight scores in ten lie between these, in points. */
+  readonly low: number;
+  readonly high: number;
   /** Positions (from 1) that earn the second-half factor. */
   readonly bonus: readonly number[];
 }
@@ -77,6 +80,8 @@ function describe(program: Program, setting: Setting, objective: Objective): Res
     value: valueOf(pmf.value, objective),
     expected: mean / 100,
     sd: sd / 100,
+    low: quantile(pmf.value, 0.1) / 100,
+    high: quantile(pmf.value, 0.9) / 100,
     bonus: program.flatMap(({ place }, i) => (place === 'bonus' ? [i + 1] : [])),
   });
 }

@@ -33,7 +33,7 @@ export class BoundTable {
   /** The items of the best choice. */
   best(): readonly Measured[] {
     let [j, u, b] = [this.elements - 1, this.units - 1, this.bonus - 1];
-    return this.list.filter((m, k) => {
+    return this.list.filter((_, k) => {
       if (this.at(k, j, u, b) === this.at(k + 1, j, u, b)) return false;
       const bonus = b > 0 && this.at(k, j, u, b) === this.taken(k, j, u, b, 1);
       j -= 1;

@@ -3,6 +3,7 @@ import { fail, ok, type Result } from '../../notation/index.ts';
 import type { ChosenRules } from '../../rulebook/index.ts';
 import type { Inventory, Layout, LayoutElement } from '../../scoring/index.ts';
 import { bestLayouts } from '../best/best.ts';
+import { onlySkated } from '../best/freeze.ts';
 import type { Objective } from '../best/objective.ts';
 import { checkLayout } from '../check/check.ts';
 import { segmentRules } from '../segment-rules.ts';
@@ -90,14 +91,12 @@ const currentFrom = (layout: Layout, inventory: Inventory): Layout =>
     }),
   );
 
-const released = (inventory: Inventory, frozen: boolean, current: Layout | null): Inventory =>
+const released = (inventory: Inventory, frozen: boolean, current: Layout): Inventory =>
   frozen
-    ? {
-        ...inventory,
-        elements: inventory.elements.filter(
-          (e) => e.stage === 'in-competition' || current?.elements.some((c) => c.code === e.code) === true,
-        ),
-      }
+    ? onlySkated(
+        inventory,
+        current.elements.map((c) => c.code),
+      )
     : inventory;
 
 const without = (list: readonly string[], other: readonly string[]): readonly string[] => {

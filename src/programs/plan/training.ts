@@ -1,5 +1,6 @@
 import { formatElement, parseCode } from '../../notation/index.ts';
-import type { Layout, LayoutElement, Outcome } from '../../scoring/index.ts';
+import type { Layout, LayoutElement } from '../../scoring/index.ts';
+import { saferElement } from '../best/safer.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
 /** One thing to train: the layout with it, and how it is said. */
@@ -12,25 +13,6 @@ export interface TrainingStep {
 
 /** How much of what goes wrong is taken away by “ten per cent safer”. */
 const SAFER = 0.1;
-
-/** Does an outcome show the element as it was planned? */
-const isPlanned = (outcome: Outcome, code: string): boolean => outcome.code === code && !outcome.fall;
-
-/** The element with ten points of probability moved from everything else to what was planned. */
-function safer(element: LayoutElement): LayoutElement | null {
-  const { outcomes, code } = element;
-  if (outcomes === null) return null;
-  const good = outcomes.reduce((sum, o) => sum + (isPlanned(o, code) ? o.p : 0), 0);
-  if (good <= 0 || good >= 1) return null;
-  const moved = Math.min(SAFER, 1 - good);
-  return {
-    ...element,
-    outcomes: outcomes.map((o) => ({
-      ...o,
-      p: isPlanned(o, code) ? (o.p * (good + moved)) / good : (o.p * (1 - good - moved)) / (1 - good),
-    })),
-  };
-}
 
 /** The code one level up; null for jumps, at the top, and without a level. */
 function levelUp(code: string, cap: number): string | null {
@@ -63,7 +45,7 @@ const withElement = (layout: Layout, index: number, element: LayoutElement): Lay
 export function trainingSteps(layout: Layout, rules: SegmentRules): readonly TrainingStep[] {
   return layout.elements.flatMap((element, index): readonly TrainingStep[] => {
     const no = index + 1;
-    const sure = safer(element);
+    const sure = saferElement(element, SAFER);
     const up = higher(element, capOf(element.code, rules));
     return [
       ...(sure === null
