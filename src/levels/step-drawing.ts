@@ -137,13 +137,13 @@ function svgOf(
 ): string {
   const inside = new Set(findClusters(moves, rules).attempts.flatMap((one) => one.moves));
   const paths = stretches.map((stretch, at) => pathOf(moves, stretch, points[at], points[at + 1], inside));
-  const labels = stretches.map((stretch, at) => labelOf(moves, stretch, points[at], points[at + 1]));
+  const labels = labelsOf(moves, stretches, points, width);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height + 7}" role="img" font-family="sans-serif">`,
     `<title>${escaped(title)}</title>`,
     `<rect x="0.2" y="0.2" width="${width - 0.4}" height="${height - 0.4}" rx="8" fill="none" stroke="#000" stroke-width="0.2"/>`,
     ...paths.filter((path) => path !== ''),
-    ...labels.filter((label) => label !== ''),
+    ...labels,
     ...LEGEND.map((text, row) => `<text x="1" y="${height + 2 + row * 1.8}" font-size="1.2">${text}</text>`),
     '</svg>',
   ].join('\n');
@@ -168,23 +168,78 @@ function pathOf(
   return `<path d="M${at(from)} A${fine(radius)} ${fine(radius)} 0 0 ${sweep} ${at(to)}" fill="none" stroke="#000" stroke-width="${thick}"${dash}/>`;
 }
 
-function labelOf(
+/** A label where it may stand: left lower corner, width and height in metres. */
+interface Place {
+  readonly x: number;
+  readonly y: number;
+  readonly wide: number;
+  readonly high: number;
+}
+
+const LETTER = 0.66;
+const HIGH = 1.1;
+/** Distances from the chord at which a label is tried, on the hollow side of the arc and on the other. */
+const TRIED = [1.4, -2.4, 2.8, -3.8] as const;
+
+const meet = (a: Place, b: Place): boolean =>
+  a.x < b.x + b.wide && b.x < a.x + a.wide && a.y - a.high < b.y && b.y - b.high < a.y;
+
+/** Labels beside their arcs; one that would stand on another is tried further out and on the other side. */
+function labelsOf(
+  moves: readonly Move[],
+  stretches: readonly Stretch[],
+  points: readonly Point[],
+  width: number,
+): string[] {
+  const taken: Place[] = stretches.flatMap((stretch, at) => alongArc(moves, stretch, points[at], points[at + 1]));
+  return stretches.flatMap(({ move: index }, at) => {
+    const move = index === null ? undefined : moves[index];
+    const [from, to] = [points[at], points[at + 1]];
+    if (index === null || move === undefined || from === undefined || to === undefined) return [];
+    const text = `${index + 1} ${move.edge} ${SHORT[move.turn]}`;
+    const places = TRIED.map((away) => placeOf(text, move, from, to, away, width));
+    const place = places.find((one) => !taken.some((other) => meet(one, other))) ?? places[0];
+    if (place === undefined) return [];
+    taken.push(place);
+    const under = move.body ? ' text-decoration="underline"' : '';
+    return [`<text x="${fine(place.x)}" y="${fine(place.y)}" font-size="${HIGH}"${under}>${text}</text>`];
+  });
+}
+
+/** Parts of an arc at which it is looked whether a label would stand on it. */
+const SAMPLES = [0, 0.15, 0.3, 0.5, 0.7, 0.85, 1] as const;
+const STROKE = 0.5;
+
+/** Small places along a drawn arc, which labels keep off. */
+function alongArc(
   moves: readonly Move[],
   { move: index }: Stretch,
   from: Point | undefined,
   to: Point | undefined,
-): string {
+): Place[] {
   const move = index === null ? undefined : moves[index];
-  if (index === null || move === undefined || from === undefined || to === undefined) return '';
-  const [x, y] = [(from.x + to.x) / 2, (from.y + to.y) / 2];
-  // Labels stand on the hollow side of the arc.
+  if (move === undefined || from === undefined || to === undefined) return [];
+  const side = lobeOf(move.edge) === 'cw' ? 1 : -1;
+  const depth = Math.tan(HALF_ANGLE / 2) / 2;
+  const [nx, ny] = [(to.y - from.y) * side * depth, -(to.x - from.x) * side * depth];
+  return SAMPLES.map((t) => {
+    const bulge = 4 * t * (1 - t);
+    const x = from.x + (to.x - from.x) * t + nx * bulge;
+    const y = from.y + (to.y - from.y) * t + ny * bulge;
+    return { x: x - STROKE / 2, y: y + STROKE / 2, wide: STROKE, high: STROKE };
+  });
+}
+
+function placeOf(text: string, move: Move, from: Point, to: Point, away: number, width: number): Place {
+  const wide = text.length * LETTER;
   const side = lobeOf(move.edge) === 'cw' ? 1 : -1;
   const chord = Math.hypot(to.x - from.x, to.y - from.y) || 1;
   const [dx, dy] = [(-(to.y - from.y) / chord) * side, ((to.x - from.x) / chord) * side];
-  const under = move.body ? ' text-decoration="underline"' : '';
-  const anchor = Math.abs(dx) < 0.4 ? 'middle' : dx > 0 ? 'start' : 'end';
-  const text = `${index + 1} ${move.edge} ${SHORT[move.turn]}`;
-  return `<text x="${fine(x + dx * 0.5)}" y="${fine(y + dy * 1.2 + 0.4)}" font-size="1.1" text-anchor="${anchor}"${under}>${text}</text>`;
+  // The end of the label that is nearer to the arc stands at the distance; beside it where the arc is steep.
+  const toTheSide = dx * away;
+  const x = (from.x + to.x) / 2 + toTheSide + (Math.abs(toTheSide) < 0.5 ? -wide / 2 : toTheSide < 0 ? -wide : 0);
+  const y = (from.y + to.y) / 2 + dy * away + HIGH / 3;
+  return { x: Math.min(Math.max(x, 0.6), width - wide - 0.6), y, wide, high: HIGH };
 }
 
 const SHORT = {

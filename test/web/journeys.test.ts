@@ -37,6 +37,9 @@ const sheet = async (id: string): Promise<Buffer> => {
   return Buffer.from(await answer.arrayBuffer());
 };
 
+/** What stands on the page once the browser has come to it. */
+const soon = <T>(what: () => Promise<T>) => expect.poll(what, { timeout: 20_000 });
+
 /** +0.79, −1.18, "at least −0.51" → hundredths. */
 const hundredths = (text: string): number =>
   Math.round(Number(text.replace('at least', '').replace('−', '-').trim()) * 100);
@@ -144,16 +147,16 @@ describe.each(Object.keys(SIZES) as Size[])('a coach with a %s', (size) => {
     const steps = 6;
     for (let i = 0; i < steps; i += 1) await page.keyboard.press('ArrowLeft');
     expect(Number(await slider.inputValue())).toBe(learnt - steps);
-    await expect.poll(async () => (await numbers())[1]).toBeLessThan(before[1] ?? 0);
+    await soon(async () => (await numbers())[1]).toBeLessThan(before[1] ?? 0);
     await page.getByText(/comes off on about \d+ of 20 days\./).waitFor();
-    await expect.poll(keptReliability).toBeCloseTo((learnt - steps) / 20, 12);
+    await soon(keptReliability).toBeCloseTo((learnt - steps) / 20, 12);
     const entered = await numbers();
     await page.reload();
     await page.getByText('as you entered').first().waitFor();
-    await expect.poll(numbers).toEqual(entered);
+    await soon(numbers).toEqual(entered);
     await page.getByRole('button', { name: /: as learnt again$/ }).click();
-    await expect.poll(numbers).toEqual(before);
-    await expect.poll(keptReliability).toBeUndefined();
+    await soon(numbers).toEqual(before);
+    await soon(keptReliability).toBeUndefined();
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByText('Taken back.').waitFor();
     await page.getByText('as you entered').first().waitFor();
@@ -183,7 +186,7 @@ describe.each(Object.keys(SIZES) as Size[])('a coach with a %s', (size) => {
     const line = page.getByLabel('The sequence, in your words');
     await line.fill('LFO rocker, LBO counter, LFO bracket');
     await page
-      .getByText(/^No level|^Level B|^Level 1/)
+      .getByText(/^No level|^Basic level|^Level 1/)
       .first()
       .waitFor();
     await line.fill(
@@ -191,6 +194,23 @@ describe.each(Object.keys(SIZES) as Size[])('a coach with a %s', (size) => {
     );
     await page.getByText('full rotations to the left').click();
     await page.getByText('full rotations to the right').click();
+    await page.getByText(/^Level 3/).waitFor();
+    // Asked why, the level says which rule holds it, with its source; Escape gives the focus back.
+    const level = page.getByRole('button', { name: 'Level 3', exact: true });
+    await level.press('Enter');
+    const why = page.getByRole('status').filter({ hasText: 'Why this level?' });
+    await why.getByText(/Body movements over .*not met.*; holds it here/).waitFor();
+    expect(await why.innerText()).toContain('Source: ');
+    await page.keyboard.press('Escape');
+    await why.waitFor({ state: 'detached' });
+    expect(await page.locator(':focus').innerText()).toBe('Level 3');
+    // The same without typing: a turn is taken out, the level drops, Undo brings both back.
+    await page.getByText('Place the turns').press('Enter');
+    await page.getByRole('button', { name: 'Take out: LFO rocker' }).press('Enter');
+    await page.getByText(/^Level [12],/).waitFor();
+    await soon(() => line.inputValue()).not.toContain('LFO rocker');
+    await page.getByRole('button', { name: 'Undo' }).press('Enter');
+    await page.getByText('Taken back.').waitFor();
     await page.getByText(/^Level 3/).waitFor();
     await page.waitForTimeout(1200);
     await page.reload();

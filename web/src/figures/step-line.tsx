@@ -53,7 +53,12 @@ function Across({ moves, result, weakest, width }: StepLineProps & { width: numb
               stroke="var(--line)"
               strokeWidth="1.2"
             />
-            <text x={(x(first) + x(last)) / 2} y={up ? 16 : 286} className="m sb">
+            <path
+              className="inkl"
+              strokeWidth="1.2"
+              d={up ? `M${x(first) - 24} 30V22H${x(last) + 24}V30` : `M${x(first) - 24} 258V266H${x(last) + 24}V258`}
+            />
+            <text x={(x(first) + x(last)) / 2} y={up ? 14 : 284} className="m sb">
               cluster on the {footWord(cluster.foot)}
             </text>
           </g>

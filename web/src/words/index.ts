@@ -1,4 +1,5 @@
 import { layoutWords } from './layout.ts';
+import { stepWords } from './steps.ts';
 
 /**
  * Every word on screen that is not data, in one place and ready for translation: a further language is
@@ -6,6 +7,7 @@ import { layoutWords } from './layout.ts';
  */
 export const words = {
   layout: layoutWords,
+  steps: stepWords,
   rooms: {
     skaters: 'Skaters',
     events: 'Events',

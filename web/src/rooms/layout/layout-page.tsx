@@ -3,7 +3,7 @@ import { useDeferredValue, useMemo, useRef, useState } from 'react';
 import { pronouns } from '../../../../src/notation/index.ts';
 import type { ChosenRules } from '../../../../src/rulebook/index.ts';
 import { newId, type LayoutRecord, type Skater } from '../../data/api.ts';
-import { useAutosave } from '../../data/autosave.ts';
+import { flushEdits, useAutosave } from '../../data/autosave.ts';
 import { layoutForm } from '../../data/history.ts';
 import { useRecordOf } from '../../data/record-of.ts';
 import { rulesOf } from '../../data/rules.ts';
@@ -63,12 +63,18 @@ function useNotes(layout: LayoutRecord, seconds: number) {
     setEdits((n) => n + 1);
     didEdit(said);
   };
+  /** An edit that is taken back by itself: what was moved before it is kept first. */
+  const editedAlone = (said: string) => {
+    void flushEdits();
+    edited(said);
+  };
   const one = (id: string, change: (note: PlanNote) => PlanNote) =>
     setNotes((all) => all.map((n) => (n.id === id ? change(n) : n)));
   return {
     base,
     sorted,
     edited,
+    editedAlone,
     setNotes,
     one,
     setBase,
@@ -79,7 +85,7 @@ function useNotes(layout: LayoutRecord, seconds: number) {
 function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) {
   const { rules, why } = useRulesOf(layout, skater);
   const seconds = rules?.content.content(rules.category, rules.segment)?.duration.seconds ?? SECONDS[layout.segment];
-  const { base, sorted, edited, setNotes, one, setBase, newNoteId } = useNotes(layout, seconds);
+  const { base, sorted, edited, editedAlone, setNotes, one, setBase, newNoteId } = useNotes(layout, seconds);
   const shown = useDeferredValue(sorted);
   const form = useMemo(() => formOf(base, shown), [base, shown]);
   const whole = useMemo(() => layoutForm(form, layout, skater), [form, layout, skater]);
@@ -133,7 +139,7 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
               }}
               onMend={(steps, said) => {
                 setNotes((all) => mendedNotes(all, steps, seconds, newNoteId));
-                edited(words.layout.mended(said));
+                editedAlone(words.layout.mended(said));
               }}
             />
           )}
@@ -153,17 +159,17 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
           onCode={(id, code) => {
             const before = sorted.find((n) => n.id === id)?.code ?? '';
             one(id, (n) => withCode(n, code));
-            edited(words.layout.changed(before, code));
+            editedAlone(words.layout.changed(before, code));
           }}
           onRemove={(id) => {
             const before = sorted.find((n) => n.id === id)?.code ?? '';
             setNotes((all) => all.filter((n) => n.id !== id));
-            edited(words.layout.takenOut(before));
+            editedAlone(words.layout.takenOut(before));
           }}
           onAdd={(code) => {
             const start = Math.min(seconds - 5, (sorted.at(-1)?.start ?? 0) + 15);
             setNotes((all) => [...all, { id: newNoteId(), code, start, more: {} }]);
-            edited(words.layout.added(code));
+            editedAlone(words.layout.added(code));
           }}
         />
       </Row>
@@ -187,7 +193,7 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
           withPractice={withPractice}
           onPractice={(on) => {
             setBase((b) => ({ ...b, runThroughs: on }));
-            edited(on ? words.layout.practiceOn : words.layout.practiceOff);
+            editedAlone(on ? words.layout.practiceOn : words.layout.practiceOff);
           }}
           onReliability={(id, reliability, said) => {
             one(id, (n) => withReliability(n, reliability));

@@ -1,6 +1,6 @@
 import { useDeferredValue, useState } from 'react';
-import { FieldError, Label, TextArea, TextField } from 'react-aria-components';
-import { answerPlan, readSpins, type SpinLevel } from '../../../../src/levels/index.ts';
+import { Button, FieldError, Label, TextArea, TextField } from 'react-aria-components';
+import { answerPlan, readSpins } from '../../../../src/levels/index.ts';
 import { describeProblem } from '../../../../src/notation/index.ts';
 import type { PlanRecord, Skater } from '../../data/api.ts';
 import { useAutosave } from '../../data/autosave.ts';
@@ -9,7 +9,10 @@ import { usePut, useRecord } from '../../data/use.ts';
 import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
-import { LevelChances } from '../../parts/level-chances.tsx';
+import { Marks } from '../../parts/mark.tsx';
+import { didEdit } from '../../parts/undo.tsx';
+import { words } from '../../words/index.ts';
+import { OneSpin } from './one-spin.tsx';
 import { spinDrafts } from './spin-line.ts';
 
 /** A spin plan: all spins of a program in skating order, because features are used up on the way. */
@@ -49,7 +52,7 @@ function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
     spins: drafts,
   });
   const wrong = drafts.length === 0 ? null : (problem ?? (read.ok ? null : describeProblem(read.error)));
-  const answer = rules !== null && read.ok && drafts.length > 0 ? answerPlan(read.value, rules) : null;
+  const answer = rules !== null && read.ok && drafts.length > 0 ? answerPlan(read.value, rules, {}) : null;
   const levels = answer?.kind === 'spins' ? answer.spins : [];
   return (
     <>
@@ -66,6 +69,7 @@ function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
               difficult-entrance, difficult-exit, change-of-position, change-of-foot-by-jump, jump-same-foot,
               both-directions, increase-of-speed, difficult-flying-entry.
             </p>
+            <Marks />
           </>
         }
       >
@@ -90,54 +94,37 @@ function SpinPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
           {wrong !== null && <FieldError className="problem">{wrong}</FieldError>}
         </TextField>
       </Row>
-      {levels.map((level, i) => (
-        <OneSpin key={i} no={i + 1} level={level} />
-      ))}
+      {rules !== null && levels.map((level, i) => <OneSpin key={i} no={i + 1} level={level} rules={rules} />)}
+      {answer?.kind === 'spins' && answer.advice !== null && (
+        <Row about="All spins">
+          <p>
+            {words.steps.leaveOut(
+              answer.advice.leaveOut
+                .map(({ spin, index, name }) => `${name} in spin ${spin + 1}, part ${index + 1}`)
+                .join(', '),
+            )}
+          </p>
+        </Row>
+      )}
       {levels.length === 0 && (
         <Row about="The spins">
-          <p className="quiet">Type a spin; its level stands here at once.</p>
+          <p className="quiet">{words.steps.spinsEmpty}</p>
+          {line.trim() === '' && (
+            <p className="go">
+              <Button
+                className="btn"
+                onPress={() => {
+                  setLine(EXAMPLE);
+                  setEdits((n) => n + 1);
+                  didEdit(words.steps.added('An example'));
+                }}
+              >
+                {words.steps.example}
+              </Button>
+            </p>
+          )}
         </Row>
       )}
     </>
-  );
-}
-
-function OneSpin({ no, level }: { no: number; level: SpinLevel }) {
-  return (
-    <Row about={`Spin ${no}`} aside={level.code}>
-      <p className="say">
-        {level.level === 'none' ? 'No value' : level.level === 'B' ? 'Basic level' : `Level ${level.level}`},{' '}
-        {level.code}.
-      </p>
-      {level.faults.map((f) => (
-        <p key={f} className="problem">
-          {f}
-        </p>
-      ))}
-      {level.spare !== null && (
-        <p>
-          {level.spare === 0
-            ? 'Nothing to spare: one feature that is not credited lowers it.'
-            : `${level.spare} may be lost before the level drops.`}
-        </p>
-      )}
-      <LevelChances chances={level.chances} withoutSure />
-      {level.uncounted.filter((u) => u.feature !== null).length > 0 && (
-        <ul>
-          {level.uncounted
-            .filter((u) => u.feature !== null)
-            .map((u) => (
-              <li key={`${u.index}${u.feature}`} className="quiet">
-                {u.feature}: {u.reason}
-              </li>
-            ))}
-        </ul>
-      )}
-      {level.notes.map((n) => (
-        <p key={n.note} className="quiet">
-          {n.note}
-        </p>
-      ))}
-    </Row>
   );
 }

@@ -1,17 +1,22 @@
-import { useDeferredValue, useState } from 'react';
-import { FieldError, Label, TextArea, TextField } from 'react-aria-components';
-import { readSteps, stepLevel, type Move, type StepLevel } from '../../../../src/levels/index.ts';
+import { useDeferredValue, useMemo, useState } from 'react';
+import { Button, FieldError, Label, TextArea, TextField } from 'react-aria-components';
+import { readSteps, stepLevel, type StepLevel } from '../../../../src/levels/index.ts';
 import { describeProblem } from '../../../../src/notation/index.ts';
 import type { PlanRecord, Skater } from '../../data/api.ts';
-import { useAutosave } from '../../data/autosave.ts';
+import { flushEdits, useAutosave } from '../../data/autosave.ts';
 import { rulesOf } from '../../data/rules.ts';
-import { usePut, useRecord } from '../../data/use.ts';
-import { StepLine } from '../../figures/step-line.tsx';
-import { Asked } from '../../parts/asked.tsx';
 import { useId } from '../../data/use-id.ts';
+import { usePut, useRecord } from '../../data/use.ts';
+import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
-import { LevelChances } from '../../parts/level-chances.tsx';
+import { Marks } from '../../parts/mark.tsx';
 import { Tick } from '../../parts/tick.tsx';
+import { didEdit } from '../../parts/undo.tsx';
+import { words } from '../../words/index.ts';
+import { Answer } from './answer.tsx';
+import { NO_ESTIMATES, withEstimates, type Estimates } from './estimates.ts';
+import { OnTheIce } from './on-the-ice.tsx';
+import { PlaceTurns } from './place-turns.tsx';
 
 /** A step plan: the line in her words, under it what it hangs on, live. */
 export function StepPlanPage() {
@@ -25,52 +30,49 @@ function WithSkater({ plan }: { plan: PlanRecord }) {
   return <Asked query={skater}>{(s) => <StepPlan plan={plan} skater={s} />}</Asked>;
 }
 
-interface Estimates {
-  readonly left: boolean;
-  readonly right: boolean;
-  readonly body: boolean;
-}
+const EXAMPLE = 'LFO rocker, LBO counter, LFO twizzle / RBI bracket, RFO rocker, RBO loop';
+const LINES = 3;
 
-const NONE: Estimates = { left: false, right: false, body: false };
+/** Rules of the plan, and the line read by them; kept while neither changes. */
+function useSequence(plan: PlanRecord, skater: Skater, text: string, estimates: Estimates) {
+  const { season, segment } = plan;
+  const { category, body } = skater;
+  const { rules, why } = useMemo(
+    () => rulesOf({ season, category, segment, body: body ?? undefined }),
+    [season, category, segment, body],
+  );
+  const read = useMemo(
+    () => readSteps({ kind: 'steps', season, category, segment, moves: text }),
+    [season, category, segment, text],
+  );
+  const moves = useMemo(() => (read.ok ? withEstimates(read.value.moves, estimates) : []), [read, estimates]);
+  const result = useMemo(
+    () => (rules === null || moves.length === 0 ? null : stepLevel(moves, rules.levels.steps(rules.category))),
+    [rules, moves],
+  );
+  const problem = read.ok || text.trim() === '' ? null : describeProblem(read.error);
+  return { rules, why, moves, result, problem };
+}
 
 function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
   const put = usePut('plans');
   const [line, setLine] = useState(plan.line);
   const [estimates, setEstimates] = useState<Estimates>({
-    ...NONE,
+    ...NO_ESTIMATES,
     ...(plan.form.estimates as Partial<Estimates> | undefined),
   });
-  const text = useDeferredValue(line);
   const [edits, setEdits] = useState(0);
-  useAutosave(
-    edits,
-    () => put.mutateAsync({ ...plan, line, form: { ...plan.form, estimates }, savedAt: new Date().toISOString() }),
-    700,
-  );
-  const edit = <T,>(set: (value: T) => void) => {
-    return (value: T) => {
-      set(value);
-      setEdits((n) => n + 1);
-    };
+  const now = () => new Date().toISOString();
+  useAutosave(edits, () => put.mutateAsync({ ...plan, line, form: { ...plan.form, estimates }, savedAt: now() }), 700);
+  const text = useDeferredValue(line);
+  const { rules, why, moves, result, problem } = useSequence(plan, skater, text, estimates);
+  const rewrite = (next: string, said: string) => {
+    // What was typed before is kept by itself, so that Undo takes back this step alone.
+    void flushEdits();
+    setLine(next);
+    setEdits((n) => n + 1);
+    didEdit(said);
   };
-
-  const { rules, why } = rulesOf({
-    season: plan.season,
-    category: skater.category,
-    segment: plan.segment,
-    body: skater.body ?? undefined,
-  });
-  const read = readSteps({
-    kind: 'steps',
-    season: plan.season,
-    category: skater.category,
-    segment: plan.segment,
-    moves: text,
-  });
-  const problem = read.ok || text.trim() === '' ? null : describeProblem(read.error);
-  const moves = read.ok ? withEstimates(read.value.moves, estimates) : [];
-  const stepRules = rules?.levels.steps(rules.category);
-  const result = stepRules !== undefined && moves.length > 0 ? stepLevel(moves, stepRules) : null;
   return (
     <>
       <Row about="Step plan" notes={<Notes result={result} why={why} />}>
@@ -80,134 +82,54 @@ function StepPlan({ plan, skater }: { plan: PlanRecord; skater: Skater }) {
         </p>
         <TextField
           value={line}
-          onChange={edit(setLine)}
+          onChange={(typed) => {
+            setLine(typed);
+            setEdits((n) => n + 1);
+          }}
           isInvalid={problem !== null}
           maxLength={4000}
           style={{ marginTop: '1rem' }}
         >
-          <Label className="lab">The sequence, in your words</Label>
-          <TextArea
-            className="field line"
-            rows={3}
-            spellCheck="false"
-            placeholder="LFO rocker, LBO counter, LFO twizzle / RBI bracket, RFO rocker, RBO loop"
-          />
+          <Label className="lab">{words.steps.line}</Label>
+          <TextArea className="field line" rows={LINES} spellCheck="false" placeholder={EXAMPLE} />
           {problem !== null && <FieldError className="problem">{problem}</FieldError>}
         </TextField>
         <fieldset className="tie" style={{ marginTop: '1rem' }}>
-          <legend className="lab">Your estimate: over at least a third of the pattern</legend>
-          {(
-            [
-              ['left', 'full rotations to the left'],
-              ['right', 'full rotations to the right'],
-              ['body', 'body movements'],
-            ] as const
-          ).map(([key, name]) => (
-            <Tick key={key} checked={estimates[key]} onChange={(on) => edit(setEstimates)({ ...estimates, [key]: on })}>
-              {name}
+          <legend className="lab">{words.steps.estimate}</legend>
+          {(['left', 'right', 'body'] as const).map((key) => (
+            <Tick
+              key={key}
+              checked={estimates[key]}
+              onChange={(on) => {
+                setEstimates({ ...estimates, [key]: on });
+                setEdits((n) => n + 1);
+              }}
+            >
+              {words.steps[key]}
             </Tick>
           ))}
         </fieldset>
+        <PlaceTurns line={text} moves={moves} rules={rules} onRewrite={rewrite} />
       </Row>
-      {result === null ? (
+      {result === null || rules === null ? (
         <Row about="The line">
-          <p className="quiet">
-            Type turns with their entry edges: R or L foot, F or B, I or O, then rocker, counter, bracket, loop,
-            twizzle, choctaw.
-          </p>
+          <p className="quiet">{words.steps.empty}</p>
+          {line.trim() === '' && (
+            <p className="go">
+              <Button className="btn" onPress={() => rewrite(EXAMPLE, words.steps.added('An example'))}>
+                {words.steps.example}
+              </Button>
+            </p>
+          )}
         </Row>
       ) : (
-        <Answer moves={moves} result={result} />
+        <>
+          <Answer moves={moves} result={result} rules={rules} />
+          <OnTheIce moves={moves} rules={rules} title={`${skater.name}, ${plan.title}`} />
+        </>
       )}
     </>
   );
-}
-
-/** Where the line itself says nothing of rotation and body, the coach's estimate stands on equal parts of it. */
-function withEstimates(moves: readonly Move[], estimates: Estimates): Move[] {
-  if (moves.some((m) => m.body || m.rotation !== null)) return [...moves];
-  const third = Math.ceil(moves.length / 3);
-  return moves.map((m, i) => ({
-    ...m,
-    body: estimates.body && i < third,
-    rotation:
-      estimates.left && i < third
-        ? ('left' as const)
-        : estimates.right && i >= moves.length - third
-          ? ('right' as const)
-          : null,
-  }));
-}
-
-function Answer({ moves, result }: { moves: readonly Move[]; result: StepLevel }) {
-  const clusters = new Map(result.clusters.attempts.flatMap((c) => c.moves.map((i) => [i, c.foot] as const)));
-  const outside = moves.map((m, i) => ({ m, i })).filter(({ i }) => !clusters.has(i));
-  const weakest = result.critical.toSorted((a, b) => (moves[a]?.credit ?? 1) - (moves[b]?.credit ?? 1))[0] ?? null;
-  return (
-    <>
-      <Row about="The line" aside="broken where the rule breaks it" wide>
-        <ul className="parts">
-          {result.clusters.attempts.map((c) => (
-            <li key={c.foot}>
-              <span className="k">cluster on the {c.foot === 'L' ? 'left' : 'right'}</span>
-              <span className="t">{c.moves.map((i) => nameOf(moves[i])).join(' · ')}</span>
-            </li>
-          ))}
-          <li>
-            <span className="k">outside the clusters</span>
-            <span className="t">{outside.map(({ m }) => nameOf(m)).join(' · ')}</span>
-          </li>
-        </ul>
-        <figure className="fig" style={{ marginTop: '1.25rem' }}>
-          <StepLine moves={moves} result={result} weakest={weakest} />
-          <figcaption>
-            <b>The step line.</b> Whole is forward, dashed is backward; a full dot counts, an open one does not. The
-            capsules are the clusters.
-          </figcaption>
-        </figure>
-      </Row>
-      <Row about="What it brings">
-        <p className="say">
-          {result.level === 'none' ? 'No level' : `Level ${result.level}`}, {result.turns.counted} turns counted in{' '}
-          {result.turns.directions} kinds of turn and direction.
-        </p>
-        <p>{spareSentence(result)}</p>
-        {result.limitedBy.length > 0 && (
-          <p>What holds it there: {result.limitedBy.map((l) => LIMITS[l]).join(', ')}.</p>
-        )}
-        <LevelChances chances={result.chances} />
-        {result.uncounted.length > 0 && (
-          <details className="drawer">
-            <summary>Why some do not count</summary>
-            <ul>
-              {result.uncounted.map((u) => (
-                <li key={u.index}>
-                  {nameOf(moves[u.index])}: {u.reason}
-                </li>
-              ))}
-            </ul>
-          </details>
-        )}
-      </Row>
-    </>
-  );
-}
-
-const nameOf = (move: Move | undefined): string => (move === undefined ? '' : `${move.edge} ${move.turn}`);
-
-const LIMITS: Readonly<Record<StepLevel['limitedBy'][number], string>> = {
-  turns: 'the number of turns',
-  rotation: 'rotations to both sides',
-  body: 'body movements',
-  clusters: 'the clusters',
-  cap: 'the category’s highest level',
-};
-
-function spareSentence(result: StepLevel): string {
-  if (result.spare === null) return 'No loss outside the clusters lowers it.';
-  if (result.spare === 0)
-    return 'Nothing to spare: one turn that is not credited lowers the level. Plan one or two more.';
-  return `${result.spare} ${result.spare === 1 ? 'turn' : 'turns'} outside the clusters may be lost before the level drops.`;
 }
 
 function Notes({ result, why }: { result: StepLevel | null; why: string }) {
@@ -225,6 +147,7 @@ function Notes({ result, why }: { result: StepLevel | null; why: string }) {
         </p>
       ))}
       <p className="quiet">A chance stands behind its turn as @0.9; without, every turn is taken as credited.</p>
+      <Marks />
     </>
   );
 }
