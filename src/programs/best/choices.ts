@@ -5,7 +5,6 @@ import type { Measured } from './measured.ts';
 import type { Setting } from './search.ts';
 import { StillToCome } from './still-to-come.ts';
 import type { ByNode, TailParts } from './tail-parts.ts';
-import { EARLY } from './values.ts';
 
 /** A legal choice of jump elements that might win. */
 export interface Choice {
@@ -64,7 +63,7 @@ export function choices(setting: Setting, parts: TailParts, contest: Contest): C
       const grids =
         last === undefined || before === undefined
           ? parts.byNode(() => NOTHING)
-          : before.map((grid, z) => plus(grid, parts.at(last, EARLY)[z] ?? []));
+          : before.map((grid, z) => plus(grid, parts.anywhere(last)[z] ?? []));
       stack[chosen.length] = grids;
       const left = limits.elements - chosen.length;
       const units = Math.max(0, limits.units - chosen.filter(isUnitItem).length);

@@ -3,7 +3,6 @@ import { isUnitItem } from './jump-sets.ts';
 import type { Measured } from './measured.ts';
 import type { Setting } from './search.ts';
 import type { ByNode, TailParts } from './tail-parts.ts';
-import { EARLY } from './values.ts';
 
 /**
  * What a choice of jump elements may still gain: for the items from k on, with so many elements and units
@@ -27,7 +26,7 @@ export class StillToCome {
     for (let k = list.length - 1; k >= 0; k--) {
       const m = list[k];
       if (m === undefined) break;
-      later = withItem(later, lessPrice(parts.at(m, EARLY), prices.of(m) / parts.size), isUnitItem(m) ? 1 : 0, parts);
+      later = withItem(later, lessPrice(parts.anywhere(m), prices.of(m) / parts.size), isUnitItem(m) ? 1 : 0, parts);
       tables[k] = later;
     }
     this.tables = tables;

@@ -1,11 +1,23 @@
 import { distributionOf } from '../../forecast/index.ts';
 import type { Result } from '../../notation/index.ts';
-import { cellsOf, envelope, gridOf, plus, sumOver, tailOf, type Cell, type Grid, type Tail } from './grid.ts';
+import {
+  cellsOf,
+  envelope,
+  gridOf,
+  gridOfTail,
+  NOTHING,
+  plus,
+  sumOver,
+  tailOf,
+  type Cell,
+  type Grid,
+  type Tail,
+} from './grid.ts';
 import { mildestFall, type Measured } from './measured.ts';
 import type { Rest } from './rests.ts';
 import type { Setting } from './search.ts';
 import type { StateGraph, StateNode } from './state-graph.ts';
-import { EARLY, type PlaceIndex } from './values.ts';
+import { BONUS, EARLY, LATE, type PlaceIndex } from './values.ts';
 
 /** Something at each node of the day. */
 export type ByNode<T> = readonly T[];
@@ -41,6 +53,7 @@ export class TailParts {
   private readonly setting: Setting;
   private readonly fall: number;
   private readonly cells = new Map<number, (ByNode<readonly Cell[]> | undefined)[]>();
+  private readonly wide = new Map<number, ByNode<readonly Cell[]>>();
   private readonly gains = new Map<Measured, number>();
   private readonly grids = new Map<Rest, ByNode<Grid>>();
   private readonly tails = new Map<Rest, ByNode<Tail>>();
@@ -67,6 +80,31 @@ export class TailParts {
     const found = known[place] ?? this.valuesAt(m, place);
     known[place] = found;
     return found;
+  }
+
+  /**
+   * Values that are as likely to be reached as at any place, but for what a bonus place adds. A penalty on
+   * late jumps lets the day tilt them a little otherwise there; else this is the element placed early.
+   */
+  anywhere(m: Measured): ByNode<readonly Cell[]> {
+    if (!this.tiltsByPlace) return this.at(m, EARLY);
+    const known = this.wide.get(m.item.id);
+    if (known !== undefined) return known;
+    const gain = this.gain(m);
+    const found = this.byNode((z) => {
+      const tails = ([EARLY, BONUS, LATE] as const).map((place) => {
+        const { from, p } = tailOf(plus(NOTHING, this.at(m, place)[z] ?? []));
+        return { from: from - (place === BONUS ? gain : 0), p };
+      });
+      return gridOfTail(envelope(tails));
+    });
+    this.wide.set(m.item.id, found);
+    return found;
+  }
+
+  /** The chances of an element may hang on its place. */
+  get tiltsByPlace(): boolean {
+    return this.weights.length > 1 && this.setting.latePenalty !== 0;
   }
 
   /** Most that a bonus place can add, in cells. */

@@ -60,6 +60,7 @@ class ChoiceSearch {
   /** Bound over all orders with every element early, and the most that bonus places can bring on top. */
   private earlyBound(grids: ByNode<Grid>, rest: Rest): number {
     const { parts } = this.rough;
+    if (parts.tiltsByPlace) return Infinity;
     const shift = topGains(
       this.chosen.map((m) => parts.gain(m)),
       this.setting.limits.bonus,

@@ -1,3 +1,4 @@
+import { distributionOf, type ProgramElement, type ProgramModel } from '../../forecast/index.ts';
 import { parseCode, type Element } from '../../notation/index.ts';
 import type { ChosenRules } from '../../rulebook/index.ts';
 import {
@@ -11,6 +12,7 @@ import {
   type ProgramState,
 } from '../../scoring/index.ts';
 import type { Objective } from '../best/objective.ts';
+import { objectiveOf } from '../worth.ts';
 
 /*
  * The plainest possible search: every choice of entries, every order, every combination of outcomes.
@@ -120,6 +122,40 @@ function worth(pmf: ReadonlyMap<number, number>, objective: Objective): number {
   return NaN;
 }
 
+/** Every legal program of a small inventory: each choice of entries that keeps the constraints, in each order. */
+export function* everyProgram(inventory: Inventory, rules: ChosenRules): Generator<readonly LayoutElement[]> {
+  const content = rules.content.content(rules.category, rules.segment);
+  if (content === undefined) return;
+  const start = startProgram(content, rules.values.values, rules.segment);
+  const pool = inventory.elements.flatMap((e) => Array.from({ length: e.max ?? 1 }, () => e));
+  const { must, never } = inventory.constraints;
+  for (const some of subsets(pool)) {
+    if (some.some((e) => never.includes(e.code)) || !must.every((code) => some.some((e) => e.code === code))) continue;
+    for (const program of orders(some)) if (isLegal(program, start)) yield program;
+  }
+}
+
+/** How many of the last jump elements earn the factor. */
+const lastOf = (rules: ChosenRules): number => {
+  const last = rules.content.content(rules.category, rules.segment)?.bonusLast ?? 0;
+  return last === 'all' ? 99 : last;
+};
+
+/** A program as the forecast takes it, places by order. */
+export function forecastElements(program: readonly LayoutElement[], rules: ChosenRules): readonly ProgramElement[] {
+  const flags = bonusFlags(program, lastOf(rules));
+  return program.map(({ code, outcomes }, i) => ({
+    no: i + 1,
+    code,
+    bonus: flags[i] === true,
+    outcomes: (outcomes ?? []).map((o) => ({ ...o, element: elementOf(o.code) })),
+  }));
+}
+
+/** Better first; of equal values the one with the higher expected score. */
+const isBetter = (value: number, expected: number, known: Brute | null): boolean =>
+  known === null || value > known.value + 1e-11 || (value > known.value - 1e-11 && expected > known.expected);
+
 /** The best layout of a small inventory by trying everything; null: none is legal. */
 export function bruteForce(
   inventory: Inventory,
@@ -128,29 +164,38 @@ export function bruteForce(
 ): readonly (Brute | null)[] {
   const content = rules.content.content(rules.category, rules.segment);
   if (content === undefined) return objectives.map(() => null);
-  const last = content.bonusLast === 'all' ? 99 : (content.bonusLast ?? 0);
   const start = startProgram(content, rules.values.values, rules.segment);
   const best: (Brute | null)[] = objectives.map(() => null);
-  const pool = inventory.elements.flatMap((e) => Array.from({ length: e.max ?? 1 }, () => e));
-  const { must, never, latePenalty } = inventory.constraints;
-  for (const some of subsets(pool)) {
-    if (some.some((e) => never.includes(e.code)) || !must.every((code) => some.some((e) => e.code === code))) continue;
-    for (const program of orders(some)) {
-      if (!isLegal(program, start)) continue;
-      const pmf = distribution(program, start, rules, last, latePenalty);
-      const expected = worth(pmf, { kind: 'expected' });
-      objectives.forEach((objective, i) => {
-        const value = worth(pmf, objective);
-        const known = best[i] ?? null;
-        if (
-          known === null ||
-          value > known.value + 1e-11 ||
-          (value > known.value - 1e-11 && expected > known.expected)
-        ) {
-          best[i] = { value, expected, codes: program.map((e) => e.code) };
-        }
-      });
-    }
+  for (const program of everyProgram(inventory, rules)) {
+    const pmf = distribution(program, start, rules, lastOf(rules), inventory.constraints.latePenalty);
+    const expected = worth(pmf, { kind: 'expected' });
+    objectives.forEach((objective, i) => {
+      const value = worth(pmf, objective);
+      if (isBetter(value, expected, best[i] ?? null)) best[i] = { value, expected, codes: program.map((e) => e.code) };
+    });
+  }
+  return best;
+}
+
+/**
+ * The same where a form of the day or the spread of components plays a part: every legal program in turn,
+ * its distribution by the forecast. What it is to check is the search, not the forecast.
+ */
+export function bruteForecast(
+  inventory: Inventory,
+  rules: ChosenRules,
+  model: ProgramModel,
+  objectives: readonly Objective[],
+): readonly (Brute | null)[] {
+  const best: (Brute | null)[] = objectives.map(() => null);
+  for (const program of everyProgram(inventory, rules)) {
+    const pmf = distributionOf({ ...model, elements: forecastElements(program, rules) });
+    if (!pmf.ok) throw new Error(pmf.error.advice);
+    const expected = objectiveOf(pmf.value, { kind: 'expected' });
+    objectives.forEach((objective, i) => {
+      const value = objectiveOf(pmf.value, objective);
+      if (isBetter(value, expected, best[i] ?? null)) best[i] = { value, expected, codes: program.map((e) => e.code) };
+    });
   }
   return best;
 }
