@@ -3,7 +3,7 @@ import { UNKNOWN_CONTENT, type Hundredths } from '../../rulebook/index.ts';
 import { callNext, futures, startProgram, stateKey, type Future, type ProgramState } from '../../scoring/index.ts';
 import { ownPoints } from './own-points.ts';
 import { calledPoints, type CalledPoints } from './points.ts';
-import { highestMultiplicity, slim } from './slim.ts';
+import { slim } from './slim.ts';
 import type { ProgramElement, ProgramModel } from './program.ts';
 
 /** What follows one outcome in one state: which points it brings, what is deducted, the next state. */
@@ -94,7 +94,6 @@ function step(
   future: Future,
   model: ProgramModel,
   scale: FallScale,
-  multiplicity: number,
 ): Result<{ readonly level: Level; readonly after: readonly Live[] }> {
   const table = new ValueTable();
   const after: Live[] = [];
@@ -108,7 +107,7 @@ function step(
       const value = table.index(key, () => calledPoints(called, outcome, model.rules.values));
       if (!value.ok) return fail({ ...value.error, at: `elements[${element.no - 1}]` });
       const fallsAfter = outcome.fall ? Math.min(falls + 1, scale.settled) : falls;
-      const state = slim(called.state, future, multiplicity);
+      const state = slim(called.state, future);
       const stateName = `${stateKey(state, future)} ${fallsAfter}`;
       const next = index.get(stateName) ?? after.push({ state, falls: fallsAfter }) - 1;
       index.set(stateName, next);
@@ -160,13 +159,12 @@ export function programGraph(model: ProgramModel, deduct: boolean): Result<Graph
   if (!scale.ok) return scale;
   const possible = elements.map((e) => e.outcomes.map((o) => o.element));
   const ahead = futures(possible);
-  const multiplicity = highestMultiplicity(possible);
   let live: readonly Live[] = [{ state: startProgram(content, rules.values.values, rules.segment), falls: 0 }];
   const levels: Level[] = [];
   for (const [i, element] of elements.entries()) {
     const future = ahead[i];
     if (future === undefined) break;
-    const done = step(element, live, future, model, scale.value, multiplicity);
+    const done = step(element, live, future, model, scale.value);
     if (!done.ok) return done;
     levels.push(done.value.level);
     live = done.value.after;

@@ -1,18 +1,5 @@
-import type { Element } from '../../notation/index.ts';
 import type { RepeatRules } from '../../rulebook/index.ts';
-import { kindOf, type Future, type ProgramState, type Tries } from '../../scoring/index.ts';
-
-/** Most executions of one kind inside a single element, over everything that may be skated. */
-export function highestMultiplicity(outcomes: readonly (readonly Element[])[]): number {
-  let most = 1;
-  for (const element of outcomes.flat()) {
-    if (element.kind !== 'jump') continue;
-    const counts = new Map<string, number>();
-    for (const jump of element.jumps) counts.set(kindOf(jump), (counts.get(kindOf(jump)) ?? 0) + 1);
-    most = Math.max(most, ...counts.values());
-  }
-  return most;
-}
+import type { Future, ProgramState, Tries } from '../../scoring/index.ts';
 
 /** Kinds that only the limit on executions of one kind concerns: doubles in most seasons. */
 function onlyCounted(kind: string, rules: RepeatRules): boolean {
@@ -31,12 +18,12 @@ function onlyCounted(kind: string, rules: RepeatRules): boolean {
  * number and cannot reach that number in what is left. Popped jumps would otherwise multiply the states
  * for nothing. What is called later is the same with and without.
  */
-export function slim(state: ProgramState, future: Future, multiplicity: number): ProgramState {
+export function slim(state: ProgramState, future: Future): ProgramState {
   const rules = state.rules.content.repeats;
   if (rules === null || state.rules.content.slots !== null) return state;
   const matters = (kind: string, times: number): boolean => {
     if (!onlyCounted(kind, rules)) return true;
-    const later = (future.names.get(kind) ?? 0) * multiplicity;
+    const later = future.names.get(kind) ?? 0;
     return rules.maxSame !== null && times + later > rules.maxSame;
   };
   const kept: Record<string, Tries> = {};

@@ -7,7 +7,7 @@ import type { ProgramState } from './types.ts';
  * contains. What no later element can ask is dropped from the state's key.
  */
 export interface Future {
-  /** Kinds and families of jumps, each with the number of later elements that may contain it. */
+  /** Kinds and families of jumps, each with the number of times that later elements may contain it. */
   readonly names: ReadonlyMap<string, number>;
   readonly jumpElements: number;
   readonly units: number;
@@ -27,22 +27,24 @@ const EMPTY: Future = {
   choreo: false,
 };
 
-function namesOf(outcomes: readonly Element[]): ReadonlySet<string> {
-  const names = new Set<string>();
+/** Names with the most executions in one outcome: `3T+3T` can repeat its own jump. */
+function namesOf(outcomes: readonly Element[]): ReadonlyMap<string, number> {
+  const most = new Map<string, number>();
   for (const element of outcomes) {
     if (element.kind !== 'jump') continue;
+    const here = new Map<string, number>();
     for (const jump of element.jumps) {
       if (jump.turns < 1 || isEuler(jump)) continue;
-      names.add(kindOf(jump));
-      names.add(familyOf(jump));
+      for (const name of [kindOf(jump), familyOf(jump)]) here.set(name, (here.get(name) ?? 0) + 1);
     }
+    for (const [name, times] of here) most.set(name, Math.max(most.get(name) ?? 0, times));
   }
-  return names;
+  return most;
 }
 
 function before(later: Future, outcomes: readonly Element[]): Future {
   const names = new Map(later.names);
-  for (const name of namesOf(outcomes)) names.set(name, (names.get(name) ?? 0) + 1);
+  for (const [name, times] of namesOf(outcomes)) names.set(name, (names.get(name) ?? 0) + times);
   const jumps = outcomes.flatMap((element) => (element.kind === 'jump' ? [element] : []));
   const some = (kind: Element['kind']): boolean => outcomes.some((element) => element.kind === kind);
   return {
