@@ -17,6 +17,8 @@ import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
 import { startChromium } from '../test/sheets/chromium.ts';
 import { type Form, FORMS } from '../test/sheets/forms.ts';
+import { HELD_OUT } from '../test/sheets/held-out.ts';
+import { LATER } from '../test/sheets/later-forms.ts';
 import { openProtocols, type SheetProtocol } from '../test/sheets/protocols.ts';
 import { readBack } from '../test/sheets/read-back.ts';
 import { pdfOf } from '../test/sheets/render.ts';
@@ -140,8 +142,9 @@ async function measureBook(form: Form, book: readonly SheetProtocol[]): Promise<
 
 try {
   if (!existsSync(join(root, 'dist/intake/node.js'))) throw new Error('build first: npm run build');
-  const wanted = process.argv.slice(2).filter((name) => FORMS.some((form) => form.name === name));
-  const forms = wanted.length === 0 ? FORMS : FORMS.filter((form) => wanted.includes(form.name));
+  const all = [...FORMS, HELD_OUT, ...LATER];
+  const wanted = process.argv.slice(2).filter((name) => all.some((form) => form.name === name));
+  const forms = wanted.length === 0 ? all : all.filter((form) => wanted.includes(form.name));
   if (!process.argv.includes('--read-back')) {
     for (const form of forms.filter(({ perPage }) => perPage === 1).slice(0, 1))
       await measureBook(form, protocols.slice(0, 500));

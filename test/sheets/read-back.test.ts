@@ -4,6 +4,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { startChromium } from './chromium.ts';
 import { FORMS } from './forms.ts';
 import { HELD_OUT } from './held-out.ts';
+import { LATER } from './later-forms.ts';
 import { type InventedEvent, inventedProtocols } from './invented.ts';
 import { openProtocols, type SheetProtocol } from './protocols.ts';
 import { readBack } from './read-back.ts';
@@ -36,6 +37,19 @@ describe('sheets of 2016/17, 2017/18 and invented ones of 2023/24 with 3 to 9 ju
       expect(result.sheets).toBe(protocols.length);
       // Doubts are for what a sheet leaves open, not a way out.
       expect(result.doubted / (result.right + result.doubted)).toBeLessThan(0.02);
+    },
+    120_000,
+  );
+
+  it.each(LATER)(
+    'of the form $name, whose words are hardly known, are read without a silent error',
+    async (form) => {
+      const protocols = [...sample, ...invented];
+      const result = await readBack(new Uint8Array(await pdfOf(protocols, form, browser)), protocols, form);
+      expect(result.silent).toEqual([]);
+      expect(result.sheets).toBe(protocols.length);
+      // Place, start number and category of most sheets can only be asked.
+      expect(result.doubted / (result.right + result.doubted)).toBeLessThan(0.03);
     },
     120_000,
   );

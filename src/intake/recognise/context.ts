@@ -36,6 +36,7 @@ export function settleContext(
       : categoryParts(given.category);
   const fits = chosen === null ? [] : fittingCategories(chosen, figures.factor);
   const category = settleCategory(given, parts, segment, fits, figures, verdict, evidence);
+  judgeCarried(given, heading, category, verdict);
   if (given.category === undefined) judgeFactor(category, chosen, figures.factor, fits, verdict);
   return {
     fields: {
@@ -50,6 +51,20 @@ export function settleContext(
     },
     evidence,
   };
+}
+
+/** Her own heading says something else than the one before, in words that are not known. */
+function judgeCarried(
+  given: Given,
+  heading: Heading,
+  { category, segment }: { readonly category?: string; readonly segment?: Segment },
+  verdict: Verdict,
+): void {
+  const carried = heading.carried ?? [];
+  const why = `The heading “${heading.seasonLine ?? ''}” does not say it in words that are known; taken from the sheet before.`;
+  if (given.category === undefined && carried.some((name) => name !== 'segment'))
+    doubt(verdict, 'category', category ?? null, [], why);
+  if (given.segment === undefined && carried.includes('segment')) doubt(verdict, 'segment', segment ?? null, [], why);
 }
 
 function settleSeason(

@@ -40,3 +40,33 @@ describe('a second competition in one text', () => {
     expect(competitions(text).map(([name]) => name)).toEqual(['Harbour Lights Trophy', 'Harbour Lights Trophy']);
   });
 });
+
+describe('a category whose word is not known', () => {
+  const sheet = (heading: string, skater: string): string => `Fjordpokal
+${heading} 2023/24
+Rank 2 Name: ${skater} Start 4
+1 3Lz< < 4.72 -0.47 -1 -1 -1 -1 -1 4.25
+2 2A 3.30 0.33 1 1 1 1 1 3.63
+3 StSq2 2.60 0.00 0 0 0 0 0 2.60
+4 LSp4 2.70 0.99 4 4 3 3 4 3.69
+Composition 1.33 6.25 6.00 6.25 6.25 6.50 6.25
+Presentation 1.33 6.00 6.00 6.00 6.25 6.25 6.08
+Skating Skills 1.33 6.25 6.00 6.25 6.00 6.25 6.17
+Element score 14.17
+Component score 24.61
+Total 38.78
+`;
+
+  it('is not taken over silently from the sheets before, on its second sheet neither', () => {
+    const text = [
+      sheet('Junior Women Short Program', 'Ilva Torvan'),
+      sheet('Junior Women Short Program', 'Pia Quellin'),
+      sheet('Felsőbb Women Short Program', 'Kaja Torvan'),
+      sheet('Felsőbb Women Short Program', 'Noor Quellin'),
+      sheet('Junior Women Short Program', 'Zita Torvan'),
+    ].join('\n');
+    const sheets = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    const asked = sheets.map((one) => one.doubts.some((doubt) => doubt.at === 'category'));
+    expect(asked).toEqual([false, false, true, true, false]);
+  });
+});

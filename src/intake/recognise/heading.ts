@@ -11,6 +11,10 @@ export interface Heading {
   readonly ageGroup?: AgeGroup;
   readonly sex?: Sex;
   readonly segment?: Segment;
+  /** The line that named the season. */
+  readonly seasonLine?: string;
+  /** What the sheet's own heading does not say, though its line with the season is another than before. */
+  readonly carried?: readonly ('ageGroup' | 'sex' | 'segment')[];
   readonly evidence: readonly string[];
 }
 
@@ -31,7 +35,8 @@ export function perLine<T>(find: (line: Line) => T): (line: Line) => T {
 /** The words of a line with one blank between them. */
 export const textOf = perLine((line) => line.cells.map((cell) => cell.text).join(' '));
 
-const hasPoints = (line: Line): boolean => line.cells.some((cell) => cell.figure !== null && cell.figure.decimals > 0);
+export const hasPoints = (line: Line): boolean =>
+  line.cells.some((cell) => cell.figure !== null && cell.figure.decimals > 0);
 
 const LONGEST = 240;
 
@@ -82,8 +87,22 @@ export function readHeadings(before: Heading, lines: readonly Line[]): Heading {
   });
   const isNew = title !== undefined && before.competition !== undefined && textOf(title) !== before.competition;
   const start: Heading = isNew ? { ...NO_HEADING, competition: textOf(title) } : before;
-  return lines.reduce(readHeading, start);
+  return withCarried(lines.reduce(readHeading, start), start, lines);
 }
+
+/**
+ * Where the line with the season changes its words, the category is expected in them: what it does not
+ * say was taken over from the sheet before, perhaps because its word is not known.
+ */
+function withCarried(after: Heading, before: Heading, lines: readonly Line[]): Heading {
+  const isOther = before.seasonLine !== undefined && after.seasonLine !== before.seasonLine;
+  const open = isOther ? CATEGORY.filter((name) => before[name] !== undefined) : (before.carried ?? []);
+  if (open.length === 0) return after;
+  const own = lines.reduce(readHeading, NO_HEADING);
+  return { ...after, carried: open.filter((name) => own[name] === undefined) };
+}
+
+const CATEGORY = ['ageGroup', 'sex', 'segment'] as const;
 
 /** Adds what one more heading line says. A later heading replaces an earlier one field by field. */
 export function readHeading(before: Heading, line: Line): Heading {
@@ -91,7 +110,7 @@ export function readHeading(before: Heading, line: Line): Heading {
   if (line.cells.length > 40) return before;
   const found: { -readonly [K in keyof Heading]?: Heading[K] } = {};
   const season = YEAR.test(text) ? seasonIn(text) : null;
-  if (season !== null) found.season = season;
+  if (season !== null) [found.season, found.seasonLine] = [season, text];
   const date = YEAR.test(text) ? dateIn(text) : null;
   if (date !== null) found.date = date;
   if (isColumnHeader(line) && !namesSegment(line)) return merged(before, found, text);
@@ -111,7 +130,7 @@ export function readHeading(before: Heading, line: Line): Heading {
 const YEAR = /(?:19|20)\d\d/;
 
 function merged(before: Heading, found: Partial<Heading>, text: string): Heading {
-  const names = Object.keys(found);
+  const names = Object.keys(found).filter((name) => name !== 'seasonLine');
   if (names.length === 0) return before;
   return {
     ...before,

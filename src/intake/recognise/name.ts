@@ -26,12 +26,20 @@ export const onlyLabels = (cells: readonly Cell[]): boolean =>
  */
 export const nameInLine = perLine((line): string | null => {
   for (const run of runsOf(line)) {
-    const label = run.findIndex(isLabelWord);
-    const words = (label < 0 ? run : run.slice(0, label)).filter((cell) => hasLetter(cell) && !BRACKET.test(cell.text));
+    // What ends in a colon is a label, in whatever language.
+    const named = run.slice(run.findLastIndex((cell) => cell.text.endsWith(':')) + 1);
+    const label = named.findIndex(isLabelWord);
+    const words = beforeLabel(label < 0 ? named : named.slice(0, label), label >= 0).filter(
+      (cell) => hasLetter(cell) && !BRACKET.test(cell.text),
+    );
     if (words.length > 0 && !onlyLabels(words)) return nameOf(words);
   }
   return null;
 });
+
+/** `Nr` before `startowy` belongs to the label. */
+const beforeLabel = (words: readonly Cell[], isCut: boolean): readonly Cell[] =>
+  isCut && words.length > 1 && NUMBER.test(words.at(-1)?.text ?? '') ? words.slice(0, -1) : words;
 
 /** A nation or club in brackets stands beside the name. */
 const BRACKET = /^[([]/;

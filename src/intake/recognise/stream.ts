@@ -2,7 +2,16 @@ import type { Token } from '../token.ts';
 import type { Library } from '../../rulebook/index.ts';
 import type { Line } from './cell.ts';
 import { isComponentLine } from './component-plan.ts';
-import { isColumnHeader, namesEvent, namesSegment, NO_HEADING, readHeadings, textOf, type Heading } from './heading.ts';
+import {
+  hasPoints,
+  isColumnHeader,
+  namesEvent,
+  namesSegment,
+  NO_HEADING,
+  readHeadings,
+  textOf,
+  type Heading,
+} from './heading.ts';
 import { isLettersLine } from './letters.ts';
 import { lineOfTokens, linesOfPage, MAX_CELLS } from './lines.ts';
 import type { Given, SheetReading } from './reading.ts';
@@ -245,13 +254,20 @@ function splitTail(state: State): { own: readonly Item[]; next: Line[] } {
   return { own: state.items.slice(0, last + 1 + at), next: tail.slice(at).map((item) => item.line) };
 }
 
+/** A head begins with words or a whole row; not with a labelled total, and not with the number of the page. */
+function beginsHead(line: Line): boolean {
+  const figures = line.cells.flatMap((cell) => (cell.figure === null ? [] : [cell.figure]));
+  const isFolio = line.cells.length <= 4 && figures.some((one) => one.decimals === 0 && one.value === 100 * line.page);
+  return !isFolio && (figures.length > 2 || !hasPoints(line));
+}
+
 /** How many lines of the tail are this skater's: up to the last total of his, else up to the first line that heads the next. */
 function footLength(tail: readonly Line[], isHead: (line: Line) => boolean, state: State): number {
   const headHasTotals = state.head.some(
     (line) => claimsOf([line]).filter((claim) => claim.decimals === 2).length >= 3 || /\d[.,]\d\d/.test(textOf(line)),
   );
   const firstHead = tail.findIndex(
-    (line) => isHead(line) || isColumnHeader(line) || namesSegment(line) || namesEvent(line),
+    (line) => (isHead(line) && beginsHead(line)) || isColumnHeader(line) || namesSegment(line) || namesEvent(line),
   );
   const labelled = tail.findLastIndex(
     (line) =>
@@ -259,7 +275,8 @@ function footLength(tail: readonly Line[], isHead: (line: Line) => boolean, stat
       claimsOf([line]).some((claim) => claim.label !== null && claim.decimals > 0),
   );
   if (firstHead >= 0) return firstHead;
-  if (!headHasTotals) return labelled + 1 > 0 ? labelled + 1 : 0;
+  // Nothing above her tables is a total, so those below are hers, whatever their words.
+  if (!headHasTotals) return Math.max(labelled, tail.findLastIndex(hasPoints)) + 1;
   const first = tail.findIndex((line) => claimsOf([line]).length === 0);
   return Math.max(labelled + 1, first < 0 ? tail.length : 0);
 }
