@@ -9,7 +9,7 @@ import { startApp, startBrowser, visit, type RunningApp, type Visit } from './ap
 const CHART = `overlay: isu/2025-26
 title: chart of the rink
 content:
-  senior:
+  senior men:
     free:
       jumpElements: { max: 4 }
 `;
@@ -119,14 +119,15 @@ describe('a folder of rulebooks of one’s own', () => {
   });
 
   it('stands in Rules with the mark of one’s own entry and its title as the source', async () => {
-    const page = await at(own, '/rules', 'values');
-    await page.getByLabel('Rulebook').selectOption('isu/2025-26');
-    await page.getByLabel('Find a rule or a code').fill('senior free jumpElements');
-    const row = page.getByRole('row', { name: /senior · free · jumpElements · max/ });
-    await row.waitFor();
-    const words = await row.innerText();
-    expect(words).toMatch(/4\s*y/);
-    expect(words).toContain('chart of the rink');
+    const page = await at(own, '/rules', 'Find a rule or a code');
+    await page.getByRole('combobox').first().selectOption('isu/2025-26');
+    await page.getByLabel('Find a rule or a code').fill('senior men free jumpElements');
+    const rule = page.getByRole('listitem').filter({ hasText: /senior men · free · jump elements · max/ });
+    const value = rule.getByRole('button', { name: '4', exact: true });
+    expect(await value.getAttribute('title')).toContain('chart of the rink');
+    expect(await rule.innerText()).toMatch(/4\s*y/);
+    await value.click();
+    expect(await page.locator('.why').innerText()).toMatch(/chart of the rink[^]*your own entry/);
     await Promise.all(open.map((v) => v.close()));
     open = [];
   });

@@ -24,10 +24,13 @@ export function Source({ citation }: { citation: Trust }) {
     <span className="small quiet">
       {words.source}: {citation.source}
       <Mark citation={citation} />
-      {letter !== '' && ` (${words.marks[letter as keyof typeof words.marks]})`}
+      {letter !== '' && meaningBeside(citation.source, words.marks[letter as keyof typeof words.marks])}
     </span>
   );
 }
+
+/** What the mark means, unless the source says it itself. */
+const meaningBeside = (source: string, meaning: string): string => (source.includes(meaning) ? '' : ` (${meaning})`);
 
 /** What the letters mean, at the foot of a page that uses them. */
 export function Marks() {

@@ -28,12 +28,14 @@ interface WhyProps {
   /** The head of the panel: “Why 62.96?” stands by itself, this names the number. */
   readonly about: string;
   readonly children: ReactNode;
+  /** What hovering shows; absent: that it can be asked. */
+  readonly hint?: string;
   /** What the number is, from what, under which rule, and the source. */
   readonly answer: ReactNode;
 }
 
 /** A number that can be asked why: pressed, it opens the panel of the place it stands in. Escape closes it. */
-export function Why({ about, children, answer }: WhyProps) {
+export function Why({ about, children, hint, answer }: WhyProps) {
   const id = useId();
   const asking = useContext(Place);
   const button = useRef<HTMLButtonElement>(null);
@@ -57,7 +59,7 @@ export function Why({ about, children, answer }: WhyProps) {
         ref={button}
         className="ask-why"
         aria-expanded={isOpen}
-        title={words.why}
+        title={hint ?? words.why}
         onClick={() => asking?.setOpen(isOpen ? null : id)}
       >
         {children}

@@ -107,9 +107,11 @@ function OneDoubt({ doubt, name, isChosen, onChoose }: DoubtProps) {
   );
 }
 
+const SUMS: Readonly<Record<string, string>> = { tes: 'element score', pcs: 'component score', total: 'segment total' };
+
 /** `elements[2].score` → "Element 3, score". */
 const placeOf = (at: string): string =>
-  at
+  (SUMS[at] ?? at)
     .replace(/^(element|component)s\[(\d+)\]\.?/, (_, what: string, i: string) => `${what} ${Number(i) + 1}, `)
     .replace(/, $/, '')
     .replace(/^./, (letter) => letter.toUpperCase());

@@ -1,5 +1,6 @@
 import type { LedgerEntry } from '../../../../src/reading/index.ts';
-import { componentPoints } from '../../../../src/scoring/index.ts';
+import type { Citation } from '../../../../src/rulebook/index.ts';
+import { componentPoints, elementValue } from '../../../../src/scoring/index.ts';
 import { points, signed } from '../../words/numbers.ts';
 import { sum } from './ledger-view.ts';
 import type { PageProps } from './reading-page.tsx';
@@ -9,6 +10,21 @@ type Read = PageProps['read'];
 
 const minus = (n: number): string => (n < 0 ? `− ${points(-n)}` : `+ ${points(n)}`);
 const plus = (numbers: readonly number[]): string => numbers.map((n, i) => (i === 0 ? points(n) : minus(n))).join(' ');
+
+/** Sources of the base values of the elements on the sheet. */
+const valueSources = (audited: Read['audited'], { values }: Read['rules']): Citation[] =>
+  audited.elements.flatMap(({ element }) => {
+    if (element === null) return [];
+    const { row, jumps } = elementValue(values, element);
+    return [...jumps.map((jump) => jump.row), row].flatMap((one) => (one === null ? [] : [one.citation]));
+  });
+
+/** Source of the way in which a panel's marks are averaged. */
+function panelSource({ values }: Read['rules']): Citation {
+  const panel = (values.document as { values?: { panel?: object } }).values?.panel ?? {};
+  const [first] = Object.keys(panel).filter((key) => key !== 'cite');
+  return values.citation(first === undefined ? 'values.panel' : `values.panel.${first}`);
+}
 
 /** What the awarded total is made of, down to every element and component, recomputed from the sheet. */
 export function AwardedAnswer({ read: { reading, audited, rules } }: { read: Read }) {
@@ -52,7 +68,7 @@ export function AwardedAnswer({ read: { reading, audited, rules } }: { read: Rea
       )}
       <Rule
         text={`Recomputed from codes, calls, marks, factors and deductions on the sheet, by ${rules.values.title}.`}
-        citations={[rules.values.citation('values.panel'), rules.values.citation('scale')]}
+        citations={[...valueSources(audited, rules), panelSource(rules)]}
       />
     </>
   );
@@ -67,7 +83,7 @@ const FROM: Readonly<Record<Read['reading']['reference']['kind'], string>> = {
 };
 
 /** What the reference total is made of. */
-export function ReferenceAnswer({ read: { reading, rules } }: { read: Read }) {
+export function ReferenceAnswer({ read: { reading, audited, rules } }: { read: Read }) {
   const { reference } = reading;
   const sides = [reference.tes, reference.pcs, reference.deductions].flatMap((n) => (n === null ? [] : [n]));
   return (
@@ -78,7 +94,7 @@ export function ReferenceAnswer({ read: { reading, rules } }: { read: Read }) {
         {reference.deductions === null ? '' : ', deductions'}.
       </p>
       <p>{FROM[reference.kind]} Components as in the layout, else as awarded; no deductions.</p>
-      <Rule text={`Values by ${rules.values.title}.`} citations={[rules.values.citation('scale')]} />
+      <Rule text={`Values by ${rules.values.title}.`} citations={valueSources(audited, rules)} />
     </>
   );
 }
