@@ -25,7 +25,7 @@ export type { BacktestSummary, Figures, Prediction } from './backtest/summary.ts
 export { backtestLines } from './backtest/words.ts';
 export { takeInHand, type ElementInHand } from './exact/what-if.ts';
 export { normalPmf, placeChances } from './place.ts';
-export { sensitivityOf, type Sensitivity } from './sensitivity.ts';
+export { meanGains, sensitivityOf, type MeanGain, type Sensitivity } from './sensitivity.ts';
 export { betaCdf, betaQuantile, normalCdf, normalQuantile, studentCdf, studentQuantile } from './math/special.ts';
 export { normalNodes } from './math/hermite.ts';
 export { asPlanned, outcomesAt, reliabilityOf } from './reliability.ts';

@@ -7,7 +7,8 @@ import { buildModel } from './model.ts';
 import { moments } from './pmf.ts';
 import { storedPriors } from './priors/stored.ts';
 import { asPlanned, outcomesAt, reliabilityOf } from './reliability.ts';
-import { rulesOf } from './testing/programs.ts';
+import { meanGains, sensitivityOf } from './sensitivity.ts';
+import { rulesOf, seniorFree } from './testing/programs.ts';
 
 const rules = rulesOf('2023/24', 'senior women', 'free');
 const evidence = { history: [], rulesOf: () => null, priors: storedPriors() };
@@ -77,5 +78,16 @@ describe('a stated reliability', () => {
     expect(modelOf(null).basis.words).not.toContain('as you entered');
     const read = readLayout({ elements: [{ code: '2A', reliability: 70 }] });
     expect(read.ok ? null : read.error.at).toBe('elements[0].reliability');
+  });
+
+  it('is worth on average what the whole distribution says, repeats and falls included', () => {
+    const model = seniorFree(0.4);
+    const gains = meanGains(model, 'total');
+    if (!gains.ok) throw new Error(gains.error.found);
+    expect(gains.value.length).toBeGreaterThan(5);
+    for (const { no, mean } of gains.value.slice(0, 3)) {
+      const exact = sensitivityOf(model, no - 1, 'total', []);
+      expect(exact.ok ? exact.value?.mean : null).toBeCloseTo(mean, 6);
+    }
   });
 });

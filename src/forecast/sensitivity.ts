@@ -1,5 +1,9 @@
 import { ok, type Result } from '../notation/index.ts';
+import { nodesFor } from './exact/distribution.ts';
+import { programGraph } from './exact/graph.ts';
+import { meanOf } from './exact/moments.ts';
 import type { ProgramModel, ScoreOf } from './exact/program.ts';
+import { tiltGraph, tiltLevel } from './exact/tilted.ts';
 import { takeInHand } from './exact/what-if.ts';
 import { chanceOf, cumulative, moments, quantile, type Pmf } from './pmf.ts';
 import { outcomesAt, reliabilityOf } from './reliability.ts';
@@ -55,4 +59,34 @@ export function sensitivityOf(
         per * (chanceOf(after.value, Math.ceil(t * 100 - 1e-6)) - chanceOf(before.value, Math.ceil(t * 100 - 1e-6))),
     ),
   });
+}
+
+/** Points of the mean that one per cent more reliability of an element brings. */
+export type MeanGain = Pick<Sensitivity, 'no' | 'mean'>;
+
+/**
+ * What one per cent more reliability of each element brings on average, without the distribution:
+ * a pass over the outcomes each, in a small part of the time of `sensitivityOf`. Elements whose
+ * reliability cannot be moved are left out.
+ */
+export function meanGains(model: ProgramModel, on: ScoreOf): Result<readonly MeanGain[]> {
+  const graph = programGraph(model, on === 'total');
+  if (!graph.ok) return graph;
+  const nodes = nodesFor(model.formSd);
+  const levels = tiltGraph(graph.value, model.formSd, nodes);
+  const before = meanOf(levels, nodes);
+  return ok(
+    graph.value.levels.flatMap((level, i) => {
+      const reliability = reliabilityOf(level.element);
+      const step = Math.min(STEP, 1 - reliability);
+      const outcomes = outcomesAt(level.element, reliability + step);
+      if (outcomes === null) return [];
+      const moved = tiltLevel({ ...level, element: { ...level.element, outcomes } }, model.formSd, nodes);
+      const after = meanOf(
+        levels.map((one, k) => (k === i ? moved : one)),
+        nodes,
+      );
+      return [{ no: level.element.no, mean: ((STEP / step) * (after - before)) / 100 }];
+    }),
+  );
 }

@@ -179,6 +179,7 @@ function runThroughs(who: DemoSkater): RecordOf<'runthroughs'>[] {
     layoutId: `layout-${who.id}-free`,
     segment: 'free' as const,
     at: new Date(Date.parse(`${DEMO_TODAY}T16:00:00.000Z`) - (RUNS - i) * 3 * DAY).toISOString(),
+    planned: planned.map(([code]) => code),
     exceptions: planned.flatMap(([code], k) =>
       /^\d/.test(code) && chance.is(0.22)
         ? [{ no: k + 1, code, what: WHAT[Math.floor(chance.next() * WHAT.length)] ?? 'short' }]

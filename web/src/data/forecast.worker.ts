@@ -1,9 +1,9 @@
 import {
   buildModel,
   forecastOf,
+  meanGains,
   outcomesAt,
   reliabilityOf,
-  sensitivityOf,
   storedPriors,
   summarise,
   takeInHand,
@@ -98,8 +98,6 @@ const DAY = 5;
 let record: ForecastRecord = { history: [], practice: [], body: null };
 let evidence: Evidence | null = null;
 let current: Current | null = null;
-/** Grows with every message: long work that began before stops. */
-let turn = 0;
 
 function evidenceOf(): Evidence {
   evidence ??= {
@@ -167,24 +165,14 @@ function rangeAt({ index, reliability }: ForecastTrial): RangeAnswer | null {
 }
 
 const reply = (what: ForecastReply) => self.postMessage(what);
-const others = () => new Promise((resolve) => setTimeout(resolve));
-
-/** Element by element, making way for whatever is asked meanwhile. */
-async function tellMoves(): Promise<void> {
-  const [mine, now] = [turn, current];
-  if (now === null) return;
-  const moves: Move[] = [];
-  for (const index of now.built.model.elements.keys()) {
-    const one = sensitivityOf(now.built.model, index, now.on, []);
-    if (one.ok && one.value !== null) moves.push({ no: one.value.no, points: DAY * one.value.mean });
-    await others();
-    if (turn !== mine) return;
-  }
-  reply({ kind: 'moves', moves });
+/** What one more day of twenty of each element brings. */
+function tellMoves(): void {
+  if (current === null) return;
+  const gains = meanGains(current.built.model, current.on);
+  if (gains.ok) reply({ kind: 'moves', moves: gains.value.map(({ no, mean }) => ({ no, points: DAY * mean })) });
 }
 
 self.onmessage = async ({ data }: MessageEvent<ForecastMessage>) => {
-  turn += 1;
   await loadOwnRules();
   switch (data.kind) {
     case 'record':
@@ -201,7 +189,7 @@ self.onmessage = async ({ data }: MessageEvent<ForecastMessage>) => {
       if (current !== null) handOf(current, data.index);
       break;
     case 'moves':
-      await tellMoves();
+      tellMoves();
       break;
   }
 };

@@ -48,6 +48,12 @@ export function keepLater<K extends Kind>(kind: K, record: RecordOf<K>): void {
   void sendAll();
 }
 
+/** Takes a record back that was kept a moment ago: from what waits here, else from the server. */
+export async function takeBack(kind: Kind, id: string): Promise<void> {
+  if (waiting.some((one) => one.record.id === id)) change(waiting.filter((one) => one.record.id !== id));
+  else await api.remove(kind, id);
+}
+
 /** A refusal will not become a yes by waiting; too many requests, a time-out or no answer may. */
 const isRefusal = (error: unknown): error is ApiError =>
   error instanceof ApiError &&

@@ -1,6 +1,8 @@
 import type { StepChances } from '../../../src/levels/index.ts';
 import { Tally } from '../figures/range-strip.tsx';
-import { days } from '../words/numbers.ts';
+import { words } from '../words/index.ts';
+import { days, exact } from '../words/numbers.ts';
+import { Why } from './why.tsx';
 
 const LEVELS = [4, 3, 2, 1, 'B'] as const;
 /** Less than once in two thousand days is not worth a line; what is nearly sure neither, where asked. */
@@ -21,7 +23,13 @@ export function LevelChances({ chances, withoutSure }: LevelChancesProps) {
         <li key={level}>
           <span className="n">{level === 'B' ? 'Basic' : `level ${level}`}</span>
           <p className="tie">
-            <Tally p={chances[level]} label={days(chances[level])} /> {days(chances[level])}{' '}
+            <Tally p={chances[level]} label={days(chances[level])} />
+            <Why
+              about={`${words.why} ${days(chances[level])}`}
+              answer={<p>{words.season.whyChance(exact(chances[level]))}</p>}
+            >
+              {days(chances[level])}
+            </Why>
             <span className="only">coach only</span>
           </p>
         </li>

@@ -1,4 +1,5 @@
 import { layoutWords } from './layout.ts';
+import { seasonWords } from './season.ts';
 import { stepWords } from './steps.ts';
 
 /**
@@ -7,6 +8,7 @@ import { stepWords } from './steps.ts';
  */
 export const words = {
   layout: layoutWords,
+  season: seasonWords,
   steps: stepWords,
   rooms: {
     skaters: 'Skaters',

@@ -9,7 +9,8 @@ import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
 import { Tick } from '../../parts/tick.tsx';
 import { didEdit } from '../../parts/undo.tsx';
-import { day, points } from '../../words/numbers.ts';
+import { SheetTotal } from '../../parts/sheet-total.tsx';
+import { day } from '../../words/numbers.ts';
 
 /** A new event: name and date are enough. */
 export function NewEvent() {
@@ -126,7 +127,9 @@ function EventOf({ event }: { event: Competition }) {
           <ul className="sums">
             {protocols.map((p) => (
               <li key={p.id}>
-                <span className="n">{p.total === null ? '' : points(p.total)}</span>
+                <span className="n">
+                  <SheetTotal protocol={p} />
+                </span>
                 <p>
                   <Link to="/reading/$id" params={{ id: p.id }}>
                     {nameOf.get(p.skaterId) ?? 'a skater'}, {p.segment === 'free' ? 'free skate' : 'short program'}
@@ -149,8 +152,10 @@ function EventOf({ event }: { event: Competition }) {
               value={event.video}
               onChange={(e) => change({ video: e.target.value as Competition['video'] }, 'Video review entered.')}
             >
-              {Object.keys(VIDEO).map((v) => (
-                <option key={v}>{v}</option>
+              {Object.entries(VIDEO).map(([key, name]) => (
+                <option key={key} value={key}>
+                  {name}
+                </option>
               ))}
             </select>
           </label>

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Input, Label, SearchField } from 'react-aria-components';
 import { useList } from '../../data/use.ts';
 import { Row } from '../../parts/frame.tsx';
+import { longDay } from '../../words/numbers.ts';
 
 /** One field that finds skaters, events, sheets, and the pages that have no place of their own. */
 export function Find() {
@@ -39,7 +40,7 @@ export function Find() {
               <Link to="/events/$id" params={{ id: e.id }}>
                 {e.name}
               </Link>{' '}
-              <span className="quiet">event, {e.date}</span>
+              <span className="quiet">event, {longDay(e.date)}</span>
             </li>
           ))}
         {has('settings and backup') && (

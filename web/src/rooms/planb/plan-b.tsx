@@ -9,6 +9,8 @@ import { useId } from '../../data/use-id.ts';
 import { useList, useRecord } from '../../data/use.ts';
 import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
+import { Why } from '../../parts/why.tsx';
+import { words } from '../../words/index.ts';
 import { signed } from '../../words/numbers.ts';
 
 /** The card for the pocket: what to do when a jump goes otherwise, large enough to be read at the boards. */
@@ -102,7 +104,14 @@ function Card({ skater, layout, first }: CardProps) {
               .filter((c) => c.gain > 0)
               .map((c) => (
                 <li key={`${c.no} ${c.kind}`}>
-                  <span className="n won">{signed(c.gain)}</span>
+                  <span className="n won">
+                    <Why
+                      about={`${words.why} ${signed(c.gain)}`}
+                      answer={<p>{words.season.whyGain(made.value.rulebook)}</p>}
+                    >
+                      {signed(c.gain)}
+                    </Why>
+                  </span>
                   <p>
                     <b>{c.planned}</b> becomes {c.done}:{' '}
                     {c.changes.map((x) => `${x.planned} as ${x.instead}`).join(', ')}

@@ -2,11 +2,12 @@ import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import { Button, ToggleButton } from 'react-aria-components';
 import { newId, type LayoutRecord, type RunThrough, type Skater } from '../../data/api.ts';
-import { keepLater, usePending } from '../../data/pending.ts';
+import { keepLater, takeBack, usePending } from '../../data/pending.ts';
 import { today } from '../../data/today.ts';
 import { useList, useRecord } from '../../data/use.ts';
 import { useId } from '../../data/use-id.ts';
 import { Asked } from '../../parts/asked.tsx';
+import { words } from '../../words/index.ts';
 import { clock, day } from '../../words/numbers.ts';
 
 const JUMP_WORDS = ['opened', 'short', 'fell', 'stepped out', 'edge', 'no tail', 'left out'];
@@ -188,6 +189,30 @@ interface KeptProps {
 }
 
 function Kept({ skater, run, planned, again }: KeptProps) {
+  const [said, setSaid] = useState<string | null>(null);
+  const undo = () =>
+    takeBack('runthroughs', run.id).then(
+      () => setSaid(words.season.takenBack),
+      (error: unknown) => setSaid(error instanceof Error ? error.message : String(error)),
+    );
+  if (said !== null) {
+    return (
+      <div className="log">
+        <Head name={skater.name} />
+        <p className="done" role="status">
+          {said}
+        </p>
+        <div className="foot">
+          <Link className="btn" to="/">
+            Close
+          </Link>
+          <Button className="btn main" onPress={again}>
+            Next run-through
+          </Button>
+        </div>
+      </div>
+    );
+  }
   return (
     <div className="log">
       <Head name="Kept" />
@@ -197,6 +222,11 @@ function Kept({ skater, run, planned, again }: KeptProps) {
         </p>
         {run.exceptions.length > 0 && <p>Different: {run.exceptions.map((e) => `${e.code} ${e.what}`).join(', ')}.</p>}
         <p className="small quiet">Counts what was logged; a low number does not mean rest.</p>
+        <p>
+          <Button className="btn" onPress={() => void undo()}>
+            {words.season.takeBack}
+          </Button>
+        </p>
       </div>
       <div className="foot">
         <Link className="btn" to="/">

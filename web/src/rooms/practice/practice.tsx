@@ -1,10 +1,15 @@
 import { Link } from '@tanstack/react-router';
+import type { LoggedRunThrough } from '../../../../src/forecast/index.ts';
+import { practiceRecord, practiceSentence, type PracticeRecord } from '../../../../src/season/practice.ts';
 import type { RunThrough, Skater } from '../../data/api.ts';
+import { runThroughForms } from '../../data/run-throughs.ts';
 import { PEOPLE_PAGE, usePeoplePages } from '../../data/people.ts';
 import { today } from '../../data/today.ts';
 
 import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
+import { Why } from '../../parts/why.tsx';
+import { words } from '../../words/index.ts';
 import { shortDay } from '../../words/numbers.ts';
 
 /** The server gives her ten newest run-throughs. */
@@ -55,29 +60,56 @@ export function Practice() {
   );
 }
 
-function SkaterPractice({ skater, runs }: { skater: Skater; runs: readonly RunThrough[] }) {
+interface SkaterPracticeProps {
+  readonly skater: Skater;
+  readonly runs: readonly RunThrough[];
+}
+
+/** Run-throughs and elements that are shown of one skater. */
+const RUNS = 3;
+const ELEMENTS = 3;
+
+function SkaterPractice({ skater, runs }: SkaterPracticeProps) {
+  const last = runs.toSorted((a, b) => b.at.localeCompare(a.at));
   const since = new Date(Date.parse(`${today()}T23:59:59`) - WEEK).toISOString();
-  const thisWeek = runs.filter((r) => r.at >= since).length;
+  const thisWeek = last.filter((r) => r.at >= since);
   return (
     <Row about={skater.name} aside={skater.category}>
-      <p>
-        {thisWeek === RUNS_SHOWN ? `${RUNS_SHOWN} or more` : thisWeek} {thisWeek === 1 ? 'run-through' : 'run-throughs'}{' '}
-        logged in the last seven days.
-      </p>
+      {runs.length === 0 ? (
+        <p className="quiet">{words.season.emptyPractice}</p>
+      ) : (
+        <p>
+          <Why
+            about={words.season.logged(thisWeek.length, thisWeek.length === RUNS_SHOWN)}
+            answer={
+              thisWeek.length === 0 ? (
+                <p>{words.season.noneLogged}</p>
+              ) : (
+                <p>
+                  {words.season.whyLogged} {thisWeek.map((r) => shortDay(r.at.slice(0, 10))).join(', ')}.
+                </p>
+              )
+            }
+          >
+            {words.season.logged(thisWeek.length, thisWeek.length === RUNS_SHOWN)}
+          </Why>
+        </p>
+      )}
       <ul className="sums">
-        {runs.slice(0, 3).map((run) => (
+        {last.slice(0, RUNS).map((run) => (
           <li key={run.id}>
             <span className="n">{shortDay(run.at.slice(0, 10))}</span>
             <p>
               {run.segment === 'free' ? 'Free skate' : 'Short program'}:{' '}
               {run.exceptions.length === 0
-                ? 'all as planned'
+                ? words.season.allAsPlanned
                 : run.exceptions.map((e) => `${e.code} ${e.what}`).join(', ')}
               .
             </p>
           </li>
         ))}
       </ul>
+      <Habits runs={runThroughForms(runs, [])} />
       <p className="go">
         <Link className="btn" to="/practice/log/$id" params={{ id: skater.id }}>
           Log
@@ -86,3 +118,27 @@ function SkaterPractice({ skater, runs }: { skater: Skater; runs: readonly RunTh
     </Row>
   );
 }
+
+/** The elements that went otherwise most often, each as a habit: “landed 7 of the last 12 in run-throughs”. */
+function Habits({ runs }: { runs: readonly LoggedRunThrough[] }) {
+  const codes = [...new Set(runs.flatMap((r) => r.elements))];
+  const told = codes
+    .map((code) => ({ code, record: practiceRecord(runs, code, today()) }))
+    .filter(({ record }) => record.last.asPlanned < record.last.tried)
+    .toSorted((a, b) => share(a.record) - share(b.record))
+    .slice(0, ELEMENTS);
+  if (told.length === 0) return null;
+  return (
+    <ul style={{ marginTop: '.5rem' }}>
+      {told.map(({ code, record }) => (
+        <li key={code}>
+          <Why about={`${code}: ${practiceSentence(code, record) ?? ''}`} answer={<p>{words.season.whyCount}</p>}>
+            <b className="code">{code}</b>: {practiceSentence(code, record)}
+          </Why>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+const share = ({ last }: PracticeRecord): number => last.asPlanned / Math.max(1, last.tried);

@@ -5,7 +5,9 @@ import { newId, type Goal, type ProtocolRecord, type Skater } from '../../data/a
 import { today } from '../../data/today.ts';
 import { useList, usePut } from '../../data/use.ts';
 import { didEdit } from '../../parts/undo.tsx';
-import { points, shortDay } from '../../words/numbers.ts';
+import { Why } from '../../parts/why.tsx';
+import { words } from '../../words/index.ts';
+import { points, shortDay, typed } from '../../words/numbers.ts';
 
 const KIND_WORDS: Readonly<Record<Goal['kind'], string>> = {
   habit: 'effort and habit',
@@ -46,7 +48,13 @@ function GoalRow({ goal, protocols }: { goal: Goal; protocols: readonly Protocol
   };
   return (
     <li>
-      <span className="n">{goal.target === null ? '' : points(goal.target)}</span>
+      <span className="n">
+        {goal.target !== null && (
+          <Why about={`${words.why} ${points(goal.target)}`} answer={<p>{words.season.whyTarget}</p>}>
+            {points(goal.target)}
+          </Why>
+        )}
+      </span>
       <div>
         <p className="say">{goal.text}</p>
         <p className="quiet">
@@ -110,7 +118,7 @@ function NewGoal({ skater }: { skater: Skater }) {
   const [kind, setKind] = useState<Goal['kind']>('habit');
   const [due, setDue] = useState('');
   const [target, setTarget] = useState('');
-  const parsed = Number(target.replace(',', '.'));
+  const parsed = typed(target);
   const add = () => {
     const goal: Goal = {
       id: newId(),
@@ -118,7 +126,7 @@ function NewGoal({ skater }: { skater: Skater }) {
       kind,
       text: text.trim(),
       due: due === '' ? null : due,
-      target: kind === 'score' && target !== '' && Number.isFinite(parsed) ? Math.round(parsed * 100) : null,
+      target: kind === 'score' && parsed !== null ? Math.round(parsed * 100) : null,
       on: kind === 'score' ? 'total' : null,
       state: 'open',
       movedBecause: null,

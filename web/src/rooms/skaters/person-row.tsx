@@ -1,6 +1,8 @@
 import { Link } from '@tanstack/react-router';
 import type { Competition, PersonLine, Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
+import { Asks, Why } from '../../parts/why.tsx';
+import { words } from '../../words/index.ts';
 import { day, shortDay } from '../../words/numbers.ts';
 
 interface PersonProps {
@@ -19,7 +21,9 @@ export function Person({ person: { skater, newest, sentences }, events }: Person
         <span className="small quiet">{skater.category}</span>
       </h2>
       <div className="body">
-        <Sentences {...sentences} />
+        <Asks>
+          <Sentences {...sentences} />
+        </Asks>
         <p className="go">
           <Link className="btn" to="/practice/log/$id" params={{ id: skater.id }}>
             Log
@@ -45,11 +49,23 @@ export function Sentences({ safer, slipped, fresh }: PersonLine['sentences']) {
   return (
     <dl className="three">
       <dt>Safer now</dt>
-      <dd>{safer}</dd>
+      <dd>
+        <Why about="Why safer now?" answer={<p>{words.season.whySafer}</p>}>
+          {safer}
+        </Why>
+      </dd>
       <dt>Slipped</dt>
-      <dd>{slipped}</dd>
+      <dd>
+        <Why about="Why slipped?" answer={<p>{words.season.whySlipped}</p>}>
+          {slipped}
+        </Why>
+      </dd>
       <dt>New</dt>
-      <dd>{fresh}</dd>
+      <dd>
+        <Why about="Why new?" answer={<p>{words.season.whyFresh}</p>}>
+          {fresh}
+        </Why>
+      </dd>
     </dl>
   );
 }

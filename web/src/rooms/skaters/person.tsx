@@ -5,7 +5,8 @@ import { Asked } from '../../parts/asked.tsx';
 import { useThreeSentences } from '../../data/sentences.ts';
 import { useId } from '../../data/use-id.ts';
 import { Row } from '../../parts/frame.tsx';
-import { day, points } from '../../words/numbers.ts';
+import { SheetTotal } from '../../parts/sheet-total.tsx';
+import { day } from '../../words/numbers.ts';
 import { Goals } from './goals.tsx';
 import { NextDate, Sentences } from './person-row.tsx';
 import { Trend } from './trend.tsx';
@@ -100,7 +101,9 @@ function Readings({ protocols, competitions }: ListProps) {
     <ul className="sums">
       {protocols.toSorted(newestFirst).map((p) => (
         <li key={p.id}>
-          <span className="n">{p.total === null ? '' : points(p.total)}</span>
+          <span className="n">
+            <SheetTotal protocol={p} />
+          </span>
           <p>
             <Link to="/reading/$id" params={{ id: p.id }}>
               {segmentName(p.segment)}, {nameOf.get(p.competitionId ?? '') ?? 'event not named'}
@@ -156,14 +159,16 @@ function Best({ protocols, competitions }: ListProps) {
     const top = own.toSorted((a, b) => (b.total ?? 0) - (a.total ?? 0))[0];
     return top?.total == null
       ? []
-      : [{ segment, total: top.total, where: nameOf.get(top.competitionId ?? '') ?? '', date: top.date }];
+      : [{ segment, top, where: nameOf.get(top.competitionId ?? '') ?? '', date: top.date }];
   });
   if (best.length === 0) return <p className="quiet">Nothing yet.</p>;
   return (
     <ul className="sums">
       {best.map((b) => (
         <li key={b.segment}>
-          <span className="n">{points(b.total)}</span>
+          <span className="n">
+            <SheetTotal protocol={b.top} />
+          </span>
           <p>
             is her best {segmentName(b.segment)} so far{b.where === '' ? '' : `, at ${b.where}`}
             {b.date === null ? '' : `, ${day(b.date)}`}.

@@ -6,7 +6,7 @@ import { today } from '../../data/today.ts';
 import { useList } from '../../data/use.ts';
 import { ahead, Weeks, type WeekMark } from '../../figures/weeks.tsx';
 import { Row } from '../../parts/frame.tsx';
-import { day, shortDay } from '../../words/numbers.ts';
+import { day, shortDay, weekday } from '../../words/numbers.ts';
 import { Person } from './person-row.tsx';
 
 /** The start: what waits today, the next eight weeks, each skater in three sentences. */
@@ -80,7 +80,7 @@ function Waiting({ events }: { events: readonly Competition[] }) {
     .filter((d) => d.date >= date)
     .toSorted((a, b) => a.date.localeCompare(b.date));
   return (
-    <Row about={new Date(`${date}T12:00:00`).toLocaleDateString(undefined, { weekday: 'long' })}>
+    <Row about={weekday(date)}>
       <h1>{day(date)}</h1>
       <ul className="sums wait" style={{ marginTop: '.75rem' }}>
         {held.count > 0 && (
