@@ -6,6 +6,7 @@ import { linesOfHtml, looksLikeHtml } from './forms/html-lines.ts';
 import { looksLikeJson, protocolsOfJson } from './forms/json-protocols.ts';
 import { recordRoles, sheetsOfRecords, type ColumnMap } from './forms/records.ts';
 import { linesOfText, tokensOfCells } from './forms/text-lines.ts';
+import { longRows } from './forms/wide-rows.ts';
 import type { Given, SheetReading } from './recognise/reading.ts';
 import { createRecogniser } from './recognise/stream.ts';
 import type { Token } from './token.ts';
@@ -207,9 +208,19 @@ const bothGiven = (records: Given, person: Given | undefined): Given => ({
 /** The heading of a table of records stands among its first rows. */
 const HEADING_WITHIN = 6;
 
+/** A table with one row per skater becomes one with a row per element. */
+function unfolded(rows: string[][]): string[][] {
+  for (const [i, row] of rows.slice(0, HEADING_WITHIN).entries()) {
+    const long = longRows(row, rows.slice(i + 1));
+    if (long !== null) return long;
+  }
+  return rows;
+}
+
 /** A table of records where a heading row (or a map) says so, else the rows of a sheet. */
 function* csvItems(text: string, separator: string, options: IntakeOptions): Generator<IntakeItem> {
-  const rows = [...rowsOfCsv(text, separator)];
+  const printed = [...rowsOfCsv(text, separator)];
+  const rows = unfolded(printed);
   const start = rows.slice(0, HEADING_WITHIN).findIndex((row) => recordRoles(row, options.map) !== null);
   const roles = start < 0 ? null : recordRoles(rows[start] ?? [], options.map);
   if (roles === null) {
