@@ -37,10 +37,10 @@ function wholeNumber(text: string, option: string, most: number): number {
   throw new UsageError(`${option}: found “${text}”; expected a whole number from 1 to ${most}.`);
 }
 
-/** Stops a search when its time is over. */
+/** Stops a search when its time is over; the time runs from when it is first asked. */
 export function stopAfter(seconds: number): () => boolean {
-  const end = performance.now() + seconds * 1000;
-  return () => performance.now() > end;
+  let end: number | null = null;
+  return () => performance.now() > (end ??= performance.now() + seconds * 1000);
 }
 
 /** Seconds from an option. */

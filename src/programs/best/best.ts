@@ -167,7 +167,7 @@ export function bestLayouts(
       ? searchExpected(setting, top, shouldStop)
       : searchTail(setting, objective, top, shouldStop);
   if (result.found.length === 0) {
-    const conflict = result.finished ? findConflict(inventory, model, rules, date ?? inventory.date) : [];
+    const conflict = result.finished ? findConflict(inventory, model, rules, date ?? inventory.date, shouldStop) : [];
     return ok({ ...head, ...NO_LAYOUT, proven: result.finished, searched: result.searched, conflict, warnings: notes });
   }
   const answered = answer(setting, objective, result);

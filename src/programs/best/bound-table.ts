@@ -30,19 +30,6 @@ export class BoundTable {
     return this.table[((k * this.elements + elements) * this.units + units) * this.bonus + bonus] ?? 0;
   }
 
-  /** The items of the best choice. */
-  best(): readonly Measured[] {
-    let [j, u, b] = [this.elements - 1, this.units - 1, this.bonus - 1];
-    return this.list.filter((_, k) => {
-      if (this.at(k, j, u, b) === this.at(k + 1, j, u, b)) return false;
-      const bonus = b > 0 && this.at(k, j, u, b) === this.taken(k, j, u, b, 1);
-      j -= 1;
-      u -= this.isUnit[k] ?? 0;
-      if (bonus) b -= 1;
-      return true;
-    });
-  }
-
   /** Worth with item k taken, at an ordinary place or a bonus place. */
   private taken(k: number, j: number, u: number, b: number, bonus: 0 | 1): number {
     const gain = bonus === 1 ? (this.list[k]?.bonusGain ?? 0) : 0;

@@ -59,15 +59,19 @@ function drop(asked: Asked, list: 'must' | 'never', code: string): Asked {
 }
 
 /** Is there any layout at all? */
-function possible(asked: Asked, model: ProgramModel, rules: SegmentRules, date: string | null): boolean {
+function possible(
+  asked: Asked,
+  model: ProgramModel,
+  rules: SegmentRules,
+  date: string | null,
+  shouldStop: () => boolean,
+): boolean {
   const under: SegmentRules = { ...rules, content: asked.content };
   const pool = makePool(asked.inventory, model, under, date);
   if (!pool.ok) return false;
-  let found = false;
-  const setting = prepare(asked.inventory, model, pool.value, under, () => false);
-  const result = searchExpected(setting, 1, () => found);
-  found = result.found.length > 0;
-  return found;
+  const setting = prepare(asked.inventory, model, pool.value, under, shouldStop);
+  const result = searchExpected(setting, 1, shouldStop);
+  return result.found.length > 0;
 }
 
 /**
@@ -79,12 +83,14 @@ export function findConflict(
   model: ProgramModel,
   rules: SegmentRules,
   date: string | null,
+  shouldStop: () => boolean,
 ): readonly string[] {
   let asked: Asked = { inventory, content: rules.content };
   const kept: string[] = [];
   for (const demand of demands(asked)) {
+    if (shouldStop()) return [...kept, 'the search for what excludes what was stopped'];
     const without = demand.without(asked);
-    if (possible(without, model, rules, date)) kept.push(demand.name);
+    if (possible(without, model, rules, date, shouldStop)) kept.push(demand.name);
     else asked = without;
   }
   return kept.length > 0 ? kept : ['the inventory holds nothing that may be used'];

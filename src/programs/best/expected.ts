@@ -32,6 +32,7 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
   const scale = fallScale(setting.rules);
   const richest = rests[0]?.early ?? -Infinity;
   let evaluated = 0;
+  if (rests.length === 0) return { found: [], bound: -Infinity, finished: !shouldStop(), searched: 0 };
 
   const evaluate = (ordered: OrderedJumps, rest: Rest): void => {
     const others = restOrders.best(rest.chosen);

@@ -1,7 +1,6 @@
 import type { RepeatRules } from '../../rulebook/index.ts';
 import { kindOf } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
-import { BoundTable } from './bound-table.ts';
 import { copies, isUnitItem, type JumpLimits } from './jump-sets.ts';
 import type { Measured } from './measured.ts';
 import type { Pool } from './pool.ts';
@@ -173,6 +172,20 @@ function sharedEntries(items: readonly Measured[]): ReadonlySet<number> {
   return new Set([...seen].flatMap(([entry, times]) => (times > 1 ? [entry] : [])));
 }
 
+/** The best choice of so many elements and units where nothing else limits it. */
+function bestChoice(list: readonly Measured[], { elements, units }: JumpLimits, prices: Prices): readonly Measured[] {
+  const worth = (m: Measured): number => m.early - prices.of(m);
+  const useful = list.filter((m) => worth(m) > 0).sort((a, b) => worth(b) - worth(a));
+  const chosen: Measured[] = [];
+  let left = units;
+  for (const m of useful) {
+    if (chosen.length === elements) break;
+    if (isUnitItem(m) && left-- <= 0) continue;
+    chosen.push(m);
+  }
+  return chosen;
+}
+
 const ROUNDS = 80;
 /** Hundredths; halved after so many rounds without a better bound. */
 const FIRST_STEP = 200;
@@ -194,7 +207,7 @@ export function findPrices(
 ): Prices {
   const market = new Market(items, pool, rules, limits);
   if (market.size === 0) return FREE;
-  const plain: JumpLimits = { ...limits, bonus: 0 };
+  const list = copies(items, pool, FREE);
   let level: readonly number[] = Array.from({ length: market.size }, () => 0);
   let best = { bound: Infinity, prices: FREE };
   let unpriced = Infinity;
@@ -203,12 +216,12 @@ export function findPrices(
   for (let round = 0; round < ROUNDS; round++) {
     const rounded = level.map((x) => Math.round(x / grain) * grain);
     const prices = market.prices(rounded);
-    const table = new BoundTable(copies(items, pool, prices), plain, prices);
-    const bound = table.at(0, plain.elements, plain.units, 0) + prices.total;
+    const choice = bestChoice(list, limits, prices);
+    const bound = choice.reduce((sum, m) => sum + m.early - prices.of(m), prices.total);
     if (round === 0) unpriced = bound;
     if (bound < best.bound - 1e-9) [best, since] = [{ bound, prices }, 0];
     else if (++since >= PATIENCE) [step, since] = [step / 2, 0];
-    const next = market.next(level, rounded, table.best(), step);
+    const next = market.next(level, rounded, choice, step);
     if (next === null) break;
     level = next;
   }

@@ -36,7 +36,7 @@ export function legalRests(
   const fits = ({ item }: Measured): boolean =>
     item.uses.every((entry) => (used[entry] ?? 0) < (pool.caps[entry] ?? 0));
   const visit = (from: number, state: ProgramState, chosen: readonly Measured[]): void => {
-    if (shouldStop()) return;
+    if (found.length > 0 && shouldStop()) return;
     if (!finish(state).some((m) => COMPLETE.has(m.rule)) && holdsMust(chosen, must)) {
       found.push({ chosen, early: chosen.reduce((sum, m) => sum + m.early, 0) });
     }
