@@ -69,7 +69,8 @@ export function Why({ about, children, hint, answer }: WhyProps) {
         createPortal(
           <div className="why sheet">
             <div className="top">
-              <h3>{about}</h3>
+              {/* It may stand right under the name of the page. */}
+              <h3 aria-level={2}>{about}</h3>
               <button type="button" className="linklike" onClick={close}>
                 {words.close}
               </button>
