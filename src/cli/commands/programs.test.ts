@@ -73,6 +73,71 @@ describe('best', () => {
     expect(out).toContain('Next best');
   });
 
+  it('says what another category means: ages, what is illegal and missing, figures, the range', async () => {
+    const text = program(['2A', '3T', '2S+2T', 'CCoSp4', 'LSp4', 'ChSq1']);
+    const { out } = await runCli(['best', '-', '--json', '--as', 'isu/advanced novice women'], text);
+    const { move } = JSON.parse(out) as {
+      move: {
+        ages: { min: number; under: number };
+        illegal: { code: string }[];
+        lowered: string[];
+        missing: string[];
+        figures: { what: string; before: string; after: string }[];
+        range: { there: { low: number; high: number } };
+      };
+    };
+    // Comm. on the 59th Congress: advanced novice at least 10 and under 16.
+    expect(move.ages).toMatchObject({ min: 10, under: 16 });
+    expect(move.illegal.map((e) => e.code)).toContain('ChSq1');
+    expect(move.lowered).toContain('CCoSp4 as CCoSp3');
+    expect(move.missing).toContain('no step sequence in the inventory');
+    expect(move.figures).toContainEqual({ what: 'jump elements at most', before: '7', after: '6' });
+    expect(move.range.there.low).toBeLessThanOrEqual(move.range.there.high);
+  });
+
+  it('says by which rule an element stays out, and what having it would cost', async () => {
+    const codes = ['2A', '3T', '3S', '3Lo', '3F', '3Lz', '3Lz+2T', '2F'];
+    const { out } = await runCli(['best', '-', '--json', '--explain'], program(codes));
+    const { leftOut, layouts } = JSON.parse(out) as {
+      leftOut: { code: string; breaks: string[]; instead: { value: number; less: number } }[];
+      layouts: { value: number }[];
+    };
+    expect(leftOut.map((idea) => idea.code)).toEqual(['2F']);
+    expect(leftOut[0]?.breaks.join(' ')).toContain('At most seven jump elements');
+    expect((leftOut[0]?.instead.value ?? 0) + (leftOut[0]?.instead.less ?? 0)).toBeCloseTo(layouts[0]?.value ?? 0, 9);
+    expect(leftOut[0]?.instead.less).toBeGreaterThan(0);
+  });
+
+  it('asks whether a safer jump would change the best layout', async () => {
+    const unsure = {
+      code: '3Lz',
+      outcomes: [
+        { p: 0.1, code: '3Lz', grade: { '0': 1 } },
+        { p: 0.9, code: '1Lz', grade: { '0': 1 } },
+      ],
+    };
+    const elements = [element('2A'), unsure, ...['3T', '3S', '3Lo', '3F', '2F', '2Lz+2T'].map(element)];
+    const text = program([], { elements });
+    const { out } = await runCli(['best', '-', '--json', '--safer', '3Lz:40'], text);
+    const { safer } = JSON.parse(out) as { safer: { changes: boolean; after: { codes: string[] }; gain: number } };
+    // 3Lz 0.1 x 5.90 + 0.9 x 0.60 = 1.13 against 2F 1.80; then 0.5 x 5.90 + 0.5 x 0.60 = 3.25.
+    expect(safer.changes).toBe(true);
+    expect(safer.after.codes).toContain('3Lz');
+    expect(safer.gain).toBeGreaterThan(0);
+    const refused = await runCli(['best', '-', '--safer', '4Lz'], text);
+    expect(refused.code).toBe(2);
+  });
+
+  it('from the freeze day on takes what was skated in competition', async () => {
+    const elements = [
+      { ...element('2A'), stage: 'in-competition' },
+      { ...element('3T'), stage: 'in-run-throughs' },
+    ];
+    const args = ['best', '-', '--json', '--date', '2026-01-20', '--freeze', '2026-01-10'];
+    const { out } = await runCli(args, program([], { elements }));
+    expect((JSON.parse(out) as { layouts: { codes: string[] }[] }).layouts[0]?.codes).toEqual(['2A']);
+  });
+
   it('refuses an objective that is none', async () => {
     const { code, err, out } = await runCli(['best', '-', '--objective', 'luck'], program(['2A']));
     expect(code).toBe(2);
