@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type {
   ForecastAnswer,
   ForecastMessage,
@@ -118,20 +118,13 @@ export function useForecast(record: ForecastRecord, question: ForecastQuestion):
     return () => clearTimeout(later);
   }, [answer]);
 
-  return useMemo(
-    () => ({
-      answer,
-      trial,
-      moves,
-      take: (index) => post.current({ kind: 'take', index }),
-      tryOut: (next) => {
-        moving.current = true;
-        line.current?.tryOut(next);
-      },
-      settle: () => {
-        moving.current = false;
-      },
-    }),
-    [answer, trial, moves],
-  );
+  const take = useCallback((index: number) => post.current({ kind: 'take', index }), []);
+  const tryOut = useCallback((next: ForecastTrial) => {
+    moving.current = true;
+    line.current?.tryOut(next);
+  }, []);
+  const settle = useCallback(() => {
+    moving.current = false;
+  }, []);
+  return { answer, trial, moves, take, tryOut, settle };
 }

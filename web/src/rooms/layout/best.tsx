@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { Button, Label, TextArea, TextField } from 'react-aria-components';
 import { describeProblem, parseCode, pronouns } from '../../../../src/notation/index.ts';
 import type { Objective } from '../../../../src/programs/index.ts';
@@ -28,7 +28,7 @@ const AIMS: Readonly<Record<Aim, string>> = {
 };
 
 /** Best of the elements and reliabilities entered, with the safe alternative; never "the right program". */
-export function Best({ form, layout, skater, forms, others, onKeep }: BestProps) {
+export const Best = memo(function Best({ form, layout, skater, forms, others, onKeep }: BestProps) {
   const { asking, ask, stop } = useProgram(forms);
   const [top, setTop] = useState(3);
   const [line, setLine] = useState<string | null>(null);
@@ -111,7 +111,7 @@ export function Best({ form, layout, skater, forms, others, onKeep }: BestProps)
       </div>
     </>
   );
-}
+});
 
 /** Elements of this layout and of the other versions, without what is held back until a date. */
 function offered(form: Record<string, unknown>, others: readonly LayoutRecord[], skater: Skater): string[] {

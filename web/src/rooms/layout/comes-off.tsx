@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { Button, Label, Slider, SliderThumb, SliderTrack } from 'react-aria-components';
 import type { LoggedRunThrough } from '../../../../src/forecast/index.ts';
 import { practiceRecord, practiceSentence } from '../../../../src/season/practice.ts';
@@ -23,6 +23,28 @@ interface ComesOffProps {
 /** One slider for each element: on how many of twenty days it comes off as planned. */
 export function ComesOff(props: ComesOffProps) {
   const { known, live, notes, runs, withPractice, onPractice, onReliability } = props;
+  const { take, tryOut, settle } = live;
+  const latest = useRef(onReliability);
+  useEffect(() => {
+    latest.current = onReliability;
+  });
+  // The same function at every drawing: while a note is dragged the other rows are not drawn anew.
+  const keep = useCallback(
+    (id: string, code: string, reliability: number | null) => {
+      settle();
+      const said =
+        reliability === null
+          ? words.layout.reliabilityLearnt(code)
+          : words.layout.reliabilitySet(code, days(reliability));
+      latest.current(id, reliability, said);
+    },
+    [settle],
+  );
+  const codes = notes.map((n) => n.code).join(' ');
+  const habits = useMemo(
+    () => new Map(codes.split(' ').map((code) => [code, practiceSentence(code, practiceRecord(runs, code, today()))])),
+    [codes, runs],
+  );
   return (
     <>
       <ul className="comesoff">
@@ -31,20 +53,17 @@ export function ComesOff(props: ComesOffProps) {
           return element === undefined ? null : (
             <One
               key={note.id}
-              note={note}
+              index={i}
+              id={note.id}
+              code={note.code}
+              at={clock(note.start)}
+              stated={reliabilityIn(note)}
               modelled={element.reliability}
               fixed={element.fixed}
-              practice={practiceSentence(note.code, practiceRecord(runs, note.code, today()))}
-              onTake={() => live.take(i)}
-              onTry={(reliability) => live.tryOut({ index: i, reliability })}
-              onKeep={(reliability) => {
-                live.settle();
-                const said =
-                  reliability === null
-                    ? words.layout.reliabilityLearnt(note.code)
-                    : words.layout.reliabilitySet(note.code, days(reliability));
-                onReliability(note.id, reliability, said);
-              }}
+              practice={habits.get(note.code) ?? null}
+              take={take}
+              tryOut={tryOut}
+              keep={keep}
             />
           );
         })}
@@ -67,17 +86,22 @@ const SELDOM = 0.5 / DAYS;
 const chanceOf = (onDays: number): number => Math.min(1 - SELDOM, Math.max(SELDOM, onDays / DAYS));
 
 interface OneProps {
-  readonly note: PlanNote;
+  readonly index: number;
+  readonly id: string;
+  readonly code: string;
+  readonly at: string;
+  /** As the coach entered it; null: as learnt. */
+  readonly stated: number | null;
   readonly modelled: number;
   readonly fixed: boolean;
   readonly practice: string | null;
-  readonly onTake: () => void;
-  readonly onTry: (reliability: number) => void;
-  readonly onKeep: (reliability: number | null) => void;
+  readonly take: LiveForecast['take'];
+  readonly tryOut: LiveForecast['tryOut'];
+  readonly keep: (id: string, code: string, reliability: number | null) => void;
 }
 
-function One({ note, modelled, fixed, practice, onTake, onTry, onKeep }: OneProps) {
-  const stated = reliabilityIn(note);
+const One = memo(function One(props: OneProps) {
+  const { index, id, code, at, stated, modelled, fixed, practice, take, tryOut, keep } = props;
   const kept = Math.round((stated ?? modelled) * DAYS);
   // Where the finger has it stands until the page has taken it over, or something else has moved it.
   const [moved, setMoved] = useState({ value: kept, from: kept });
@@ -92,17 +116,17 @@ function One({ note, modelled, fixed, practice, onTake, onTry, onKeep }: OneProp
         formatOptions={{ style: 'unit', unit: 'day', unitDisplay: 'long' }}
         onChange={(now) => {
           setMoved({ value: now, from: kept });
-          onTry(chanceOf(now));
+          tryOut({ index, reliability: chanceOf(now) });
         }}
-        onChangeEnd={(end) => onKeep(chanceOf(end))}
+        onChangeEnd={(end) => keep(id, code, chanceOf(end))}
       >
         <Label>
-          <b className="code">{note.code}</b> <span className="quiet n">{clock(note.start)}</span>
+          <b className="code">{code}</b> <span className="quiet n">{at}</span>
         </Label>
-        <div className="rail" onPointerEnter={onTake} onFocus={onTake}>
+        <div className="rail" onPointerEnter={() => take(index)} onFocus={() => take(index)}>
           <SliderTrack className="track">
             <span className="run" style={{ width: `${(100 * value) / DAYS}%` }} />
-            <SliderThumb className="thumb" aria-label={words.layout.sliderLabel(note.code, clock(note.start))} />
+            <SliderThumb className="thumb" aria-label={words.layout.sliderLabel(code, at)} />
           </SliderTrack>
         </div>
         <span className="days">{fixed ? words.layout.oneWay : days(value / DAYS)}</span>
@@ -115,10 +139,10 @@ function One({ note, modelled, fixed, practice, onTake, onTry, onKeep }: OneProp
             {' · '}
             <Button
               className="linklike"
-              aria-label={words.layout.backToLearntLabel(note.code)}
+              aria-label={words.layout.backToLearntLabel(code)}
               onPress={() => {
                 setMoved({ value: kept, from: -1 });
-                onKeep(null);
+                keep(id, code, null);
               }}
             >
               {words.layout.backToLearnt}
@@ -128,4 +152,4 @@ function One({ note, modelled, fixed, practice, onTake, onTry, onKeep }: OneProp
       </p>
     </li>
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { memo, useEffect, useState } from 'react';
 import type { Comparison } from '../../../../src/programs/index.ts';
 import type { LayoutRecord, Skater } from '../../data/api.ts';
 import { layoutForm, type ProgramRecordForms } from '../../data/history.ts';
@@ -20,7 +20,7 @@ interface CompareProps {
 }
 
 /** Two versions on one strip: only the differences are marked, with how often one beats the other. */
-export function Compare({ form, layout, skater, seconds, forms, versions: all }: CompareProps) {
+export const Compare = memo(function Compare({ form, layout, skater, seconds, forms, versions: all }: CompareProps) {
   const versions = all.filter((l) => l.id !== layout.id);
   const [otherId, setOtherId] = useState('');
   const other = versions.find((l) => l.id === otherId) ?? versions.at(-1);
@@ -74,7 +74,7 @@ export function Compare({ form, layout, skater, seconds, forms, versions: all }:
       </div>
     </>
   );
-}
+});
 
 function Said({ made, a, b }: { made: Comparison; a: number; b: number }) {
   if (made.differences.length === 0) return <p>The two bring the same: no element or place differs.</p>;

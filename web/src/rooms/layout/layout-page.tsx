@@ -7,6 +7,7 @@ import { flushEdits, useAutosave } from '../../data/autosave.ts';
 import { layoutForm } from '../../data/history.ts';
 import { useRecordOf } from '../../data/record-of.ts';
 import { rulesOf } from '../../data/rules.ts';
+import { useCalm } from '../../data/use-calm.ts';
 import { useId } from '../../data/use-id.ts';
 import { usePut, useRecord } from '../../data/use.ts';
 import { LayoutStrip } from '../../figures/layout-strip.tsx';
@@ -88,11 +89,13 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
   const { base, sorted, edited, editedAlone, setNotes, one, setBase, newNoteId } = useNotes(layout, seconds);
   const shown = useDeferredValue(sorted);
   const form = useMemo(() => formOf(base, shown), [base, shown]);
+  // Comparing and searching wait until the notes are at rest; strip, verdicts and range follow at once.
+  const calm = useCalm(form);
   const whole = useMemo(() => layoutForm(form, layout, skater), [form, layout, skater]);
   const result = useMemo(() => verdictsOf(whole, rules), [whole, rules]);
   const withPractice = base.runThroughs === true;
   const { forms, runs, layouts, isReady } = useRecordOf(skater, withPractice);
-  const versions = layouts.filter(sameProgram(layout));
+  const versions = useMemo(() => layouts.filter(sameProgram(layout)), [layouts, layout]);
   const put = usePut('layouts');
   const keepBest = (codes: readonly string[]) => {
     const version = Math.max(layout.version, ...versions.map((l) => l.version)) + 1;
@@ -202,17 +205,17 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
         />
       )}
       <Row about="Two versions" aside="on one strip" wide>
-        <Compare form={form} layout={layout} skater={skater} seconds={seconds} forms={forms} versions={versions} />
+        <Compare form={calm} layout={layout} skater={skater} seconds={seconds} forms={forms} versions={versions} />
       </Row>
       <Row
         about="Best layout"
         aside="of what you entered"
         notes={<p>Looked for on this machine; it can be stopped, and what was found by then stays.</p>}
       >
-        <Best form={form} layout={layout} skater={skater} forms={forms} others={versions} onKeep={keepBest} />
+        <Best form={calm} layout={layout} skater={skater} forms={forms} others={versions} onKeep={keepBest} />
       </Row>
       <Row about="Next season" aside="the same layout">
-        <NextSeason form={form} layout={layout} skater={skater} />
+        <NextSeason form={calm} layout={layout} skater={skater} />
       </Row>
       <Row about="Plan B" aside="a card for the pocket">
         <Link className="btn" to="/planb/$id" params={{ id: skater.id }}>

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { layoutChanges, seasonAfter } from '../../../../src/programs/index.ts';
 import { readLayout } from '../../../../src/scoring/index.ts';
 import type { LayoutRecord, Skater } from '../../data/api.ts';
@@ -14,7 +15,7 @@ interface NextProps {
 }
 
 /** What the rules of the next season would say of this layout: only what changes, broken first. */
-export function NextSeason({ form, layout, skater }: NextProps) {
+export const NextSeason = memo(function NextSeason({ form, layout, skater }: NextProps) {
   const season = seasonAfter(layout.season);
   const query = { category: skater.category, segment: layout.segment, body: skater.body ?? undefined };
   const now = rulesOf({ ...query, season: layout.season }).rules;
@@ -59,4 +60,4 @@ export function NextSeason({ form, layout, skater }: NextProps) {
       ))}
     </>
   );
-}
+});
