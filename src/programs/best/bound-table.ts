@@ -1,6 +1,5 @@
-import { isUnitItem, type JumpLimits } from './jump-sets.ts';
+import { isUnitItem, type JumpLimits, type Prices } from './jump-items.ts';
 import type { Measured } from './measured.ts';
-import type { Prices } from './prices.ts';
 
 /**
  * Best worth of items from k on with so many elements, units and bonus places left, less their prices,

@@ -1,6 +1,7 @@
 import type { Contest } from './contest.ts';
 import { NOTHING, plus, type Grid } from './grid.ts';
-import { copies, isUnitItem, searchSets, type SearchCount } from './jump-sets.ts';
+import { copies, isUnitItem } from './jump-items.ts';
+import { searchSets, type SearchCount } from './jump-sets.ts';
 import type { Measured } from './measured.ts';
 import type { Setting } from './search.ts';
 import { StillToCome } from './still-to-come.ts';

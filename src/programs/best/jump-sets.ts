@@ -1,18 +1,10 @@
-import { callNext, finish, isUnit, startProgram, type ProgramState } from '../../scoring/index.ts';
+import { callNext, finish, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import { BoundTable } from './bound-table.ts';
+import { copies, isUnitItem, type JumpLimits, type Prices } from './jump-items.ts';
 import type { Measured } from './measured.ts';
 import { meant, type Pool } from './pool.ts';
-import { FREE, type Prices } from './prices.ts';
 import { holdsMust } from './rests.ts';
-
-/** What bounds the choice of jump elements. */
-export interface JumpLimits {
-  readonly elements: number;
-  readonly units: number;
-  /** Most bonus places that any layout can have. */
-  readonly bonus: number;
-}
 
 export interface SetSearch {
   readonly items: readonly Measured[];
@@ -35,25 +27,6 @@ export interface SetSearch {
 export interface SearchCount {
   readonly nodes: number;
   readonly unfinished: number;
-}
-
-export const isUnitItem = (m: Measured): boolean => m.item.element.kind === 'jump' && isUnit(m.item.element);
-
-/**
- * The items in the order of the search, one copy for each time an item may be used; copies stand together.
- * Where names have prices single jumps come first: once they are chosen, few combinations still fit.
- */
-export function copies(jumps: readonly Measured[], pool: Pool, prices: Prices): readonly Measured[] {
-  const worth = (m: Measured): number => m.early + m.bonusGain - prices.of(m);
-  const unit = (m: Measured): number => (prices === FREE || !isUnitItem(m) ? 0 : 1);
-  const items = [...jumps].sort((a, b) => unit(a) - unit(b) || worth(b) - worth(a));
-  const times = (m: Measured): number =>
-    Math.min(
-      ...m.item.uses.map((entry) =>
-        Math.floor((pool.caps[entry] ?? 1) / m.item.uses.filter((e) => e === entry).length),
-      ),
-    );
-  return items.flatMap((m) => Array.from({ length: Math.max(0, times(m)) }, () => m));
 }
 
 const positive = (x: number): number => Math.max(0, x);

@@ -1,23 +1,9 @@
 import type { RepeatRules } from '../../rulebook/index.ts';
 import { kindOf } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
-import { copies, isUnitItem, type JumpLimits } from './jump-sets.ts';
+import { copies, FREE, isUnitItem, type JumpLimits, type Prices } from './jump-items.ts';
 import type { Measured } from './measured.ts';
 import type { Pool } from './pool.ts';
-
-/**
- * Prices on what the rules limit (kinds of jumps that may come twice, uses of an entry). Every legal
- * choice pays at most `total`, so worth less prices plus `total` bounds it from above, for any prices;
- * well-chosen ones make a bound that leaves names aside nearly as tight as one that minds them.
- */
-export interface Prices {
-  /** Hundredths, 0 or more. */
-  of(m: Measured): number;
-  readonly total: number;
-}
-
-/** No prices: the limits are left aside. */
-export const FREE: Prices = { of: () => 0, total: 0 };
 
 /** Something of which a legal choice holds at most `once`, or `again` more where it is one of the few. */
 interface Row {

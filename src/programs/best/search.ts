@@ -6,11 +6,11 @@ import { measure, type Measured } from './measured.ts';
 import { OrderSearch } from './order.ts';
 import { latePlaces } from './places.ts';
 import type { Pool } from './pool.ts';
-import { findPrices, type Prices } from './prices.ts';
+import { findPrices } from './prices.ts';
 import { RestOrders } from './rest-order.ts';
 import { legalRests, type Rest } from './rests.ts';
 import { meant } from './pool.ts';
-import type { JumpLimits } from './jump-sets.ts';
+import type { JumpLimits, Prices } from './jump-items.ts';
 import { ValueBook } from './values.ts';
 
 /** Everything a search needs, worked out once for an inventory. */

@@ -1,5 +1,5 @@
 import { envelope, tailOver, type Cell, type Tail } from './grid.ts';
-import { isUnitItem } from './jump-sets.ts';
+import { isUnitItem } from './jump-items.ts';
 import type { Measured } from './measured.ts';
 import type { Setting } from './search.ts';
 import type { ByNode, TailParts } from './tail-parts.ts';
