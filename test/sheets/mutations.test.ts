@@ -49,8 +49,9 @@ beforeAll(async () => {
       const pages: (readonly Token[])[] = [];
       for await (const page of pagesOfPdf(library, bytes, { tables: pdfTables() }))
         if (page.ok) pages.push(page.value.tokens);
-      const truth = withSum(read(pages));
-      if (truth !== undefined) sheets.push({ name: `${form.name}, ${protocol.id}`, pages, truth });
+      const reading = read(pages);
+      if (reading === undefined) continue;
+      sheets.push({ name: `${form.name}, ${protocol.id}`, pages, truth: withSum(reading) as PrintedProtocol });
     }
   }
 }, 120_000);
@@ -62,11 +63,10 @@ function read(pages: Pages): SheetReading | undefined {
 }
 
 /** Deductions by their sum: a sheet that lost their lines may still print it. */
-function withSum(reading: SheetReading | undefined): PrintedProtocol | undefined {
-  if (reading === undefined) return undefined;
+function withSum(reading: SheetReading): SheetReading['protocol'] {
   const { deductions, ...rest } = reading.protocol;
   const sum = Array.isArray(deductions) ? deductions.reduce((all, one) => all + one.points, 0) : deductions;
-  return { ...rest, ...(sum == null ? {} : { deductions: sum }) } as PrintedProtocol;
+  return { ...rest, ...(sum == null ? {} : { deductions: sum }) };
 }
 
 /** The tokens of every page that pass, changed. */
@@ -153,7 +153,7 @@ describe.each(Object.entries(SPOILS))('a printed sheet with %s', (name, spoil) =
       spoilt++;
       const reading = read(pages);
       if (reading === undefined) continue;
-      const compared = compareSheet(sheet.truth, { ...reading, protocol: withSum(reading) ?? reading.protocol }, ASKED);
+      const compared = compareSheet(sheet.truth, { ...reading, protocol: withSum(reading) }, ASKED);
       silent.push(
         ...compared.silent
           .filter((message) => isPinned(message, reading, sheet.truth.elements, library) && !NAME.test(message))
