@@ -92,11 +92,12 @@ function HowFar({ stage, stop }: { stage: Stage; stop: () => void }) {
     if (!long) return null;
     return (
       <div className="tie" role="status" style={{ marginTop: '1rem' }}>
-        <span>{stage.saying}</span>
-        {stage.share !== null && <progress value={stage.share} aria-label="How far" />}
+        {/* First, so that it stays in its place while the words beside it grow. */}
         <Button className="btn" onPress={stop}>
           Stop
         </Button>
+        {stage.share !== null && <progress value={stage.share} aria-label="How far" />}
+        <span>{stage.saying}</span>
       </div>
     );
   }
