@@ -6,6 +6,7 @@ import { type Glyph, glyphsOf, splitGlyphs } from './glyphs.ts';
 import type { Grey } from './grey.ts';
 import { type InkRun, segmented } from './segment.ts';
 import { type Strip, stripOf } from './strip.ts';
+import { withUnreadableWords } from './unreadable.ts';
 
 /** A character as text recognition saw it, in pixels of the picture it was given. Confidence 0..1. */
 export interface ReadSymbol {
@@ -19,6 +20,9 @@ export interface ReadSymbol {
 
 /** A word's ink and the characters that recognition saw there. */
 interface InkWord {
+  /** The ink as it lies, uncut. */
+  readonly pieces: readonly Glyph[];
+  /** The same, glyphs that touch cut apart where recognition saw more of them. */
   readonly glyphs: readonly Glyph[];
   /** One entry a glyph where they can be told apart one by one, else null. */
   readonly symbols: readonly ReadSymbol[] | null;
@@ -42,7 +46,7 @@ export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: nu
   const symbols = symbolsByRun(await read(strip.picture), strip);
   const words = parts.runs.map((run, i) => inkWord(picture, run, symbols[i] ?? [], parts.size));
   const alphabet = learnAlphabet(words.flatMap(samplesOf));
-  return withRepairedCodes(words.map((word) => tokenOf(word, alphabet, page)));
+  return withUnreadableWords(withRepairedCodes(words.map((word) => tokenOf(word, alphabet, page))));
 }
 
 const samplesOf = (word: InkWord): { glyph: Glyph; text: string; weight: number }[] =>
@@ -76,6 +80,7 @@ function inkWord(picture: Grey, run: InkRun, symbols: readonly ReadSymbol[], siz
   const glyphs =
     (single && pieces.length < symbols.length ? splitGlyphs(picture, pieces, symbols.length, size) : null) ?? pieces;
   return {
+    pieces,
     glyphs,
     symbols: single && symbols.length === glyphs.length ? symbols : null,
     text: symbols.map((symbol) => symbol.text).join(''),
@@ -86,19 +91,44 @@ function inkWord(picture: Grey, run: InkRun, symbols: readonly ReadSymbol[], siz
 
 /** Words whose ink and characters differ in number are read but never taken on trust. */
 const UNMATCHED_TRUST = 0.5;
+/** ... unless every piece of ink is a character of the sheet's own print with this confidence. */
+const OWN_PRINT = 0.85;
+const OWN_PRINT_TRUST = 0.9;
 
 function tokenOf(word: InkWord, alphabet: Alphabet, page: number): Token {
-  const readings = asFigure(word.glyphs.map((glyph) => alphabet.read(glyph)));
-  const own = readings.map((reading) => reading[0]?.text ?? '?').join('');
-  const ownConfidence = Math.min(...readings.map((reading) => reading[0]?.confidence ?? 0));
-  const { text, confidence } = chosen(word, own, ownConfidence);
-  const alternatives = rivals(readings, text, word.text === text ? own : word.text);
+  const uncut = ownReading(word.pieces, alphabet);
+  const isOwnPrint = word.pieces.length !== lengthOf(word.text) && word.text !== '' && uncut.confidence >= OWN_PRINT;
+  const own = isOwnPrint ? uncut : ownReading(word.glyphs, alphabet);
+  const { readings } = own;
+  const { text, confidence } = isOwnPrint
+    ? { text: own.text, confidence: Math.min(own.confidence, OWN_PRINT_TRUST) }
+    : chosen(word, own.text, own.confidence);
+  const alternatives = rivals(readings, text, word.text === text ? own.text : word.text);
   return {
     text,
     ...boxOf(word),
     page,
     confidence: Math.min(0.99, confidence),
     ...(alternatives.length === 0 ? {} : { alternatives }),
+  };
+}
+
+const lengthOf = (text: string): number => Array.from(text).length;
+
+interface OwnReading {
+  readonly readings: readonly (readonly GlyphReading[])[];
+  readonly text: string;
+  /** That of its least certain glyph. */
+  readonly confidence: number;
+}
+
+/** What the sheet's own alphabet says. */
+function ownReading(glyphs: readonly Glyph[], alphabet: Alphabet): OwnReading {
+  const readings = asFigure(glyphs.map((glyph) => alphabet.read(glyph)));
+  return {
+    readings,
+    text: readings.map((reading) => reading[0]?.text ?? '?').join(''),
+    confidence: Math.min(...readings.map((reading) => reading[0]?.confidence ?? 0)),
   };
 }
 
@@ -112,7 +142,7 @@ function chosen(word: InkWord, own: string, ownConfidence: number): { text: stri
       : { text: recognised, confidence: Math.min(UNMATCHED_TRUST, word.confidence) };
   }
   // Recognition missed a glyph: the ink knows better; it saw more than there is ink for: glyphs touch.
-  const missed = Array.from(recognised).length < word.glyphs.length && ownConfidence > 0.5;
+  const missed = lengthOf(recognised) < word.glyphs.length && ownConfidence > 0.5;
   return { text: missed || recognised === '' ? own : recognised, confidence: UNMATCHED_TRUST };
 }
 
