@@ -67,6 +67,7 @@ function absorb(shape: Shape, glyph: Glyph): void {
 function readGlyph(shapes: readonly Shape[], glyph: Glyph): GlyphReading[] {
   if (glyph.kind === 'dot') return [{ text: '.', confidence: 0.97 }];
   if (glyph.kind === 'stroke') return [{ text: '-', confidence: 0.97 }];
+  if (glyph.kind === 'bang') return [{ text: '!', confidence: 0.97 }];
   const scores = new Map<string, number>();
   let total = 0;
   for (const shape of shapes) {

@@ -13,27 +13,85 @@ export interface Component {
 }
 
 /** Lighter than this is paper; thin strokes of blurred print are grey, paper is about 245. */
-export const INK = 185;
+export const INK = 195;
 
 /** Print is at least this dark somewhere. */
-const CORE = 150;
+const CORE = 165;
 
 /** All connected pieces of ink, in no order; specks below `minInk` pixels are left out. */
 export function componentsOf(picture: Grey, minInk = 4): Component[] {
-  const { width, height, data } = picture;
+  const whole = { x0: 0, y0: 0, x1: picture.width, y1: picture.height };
+  return connected(picture, whole, INK).filter((piece) => piece.ink >= minInk && piece.darkest < CORE);
+}
+
+/** Darker and darker limits at which pieces that merely touch come apart. */
+const LIMITS = [165, 135, 105];
+
+/**
+ * Takes apart what only the grey between two signs joins: a minus and its figure, two figures set close,
+ * the stroke of an exclamation mark and its dot.
+ * `size` is the height of a figure. A part has to be as wide as a sign, else a letter would lose its stems.
+ */
+export function unjoined(picture: Grey, components: readonly Component[], size: number): Component[] {
+  return components.flatMap((piece) => {
+    const [width, height] = [piece.x1 - piece.x0, piece.y1 - piece.y0];
+    if (width < 0.35 * size && height > 0.8 * size && height < 1.3 * size) return strokeAndDot(picture, piece, size);
+    if (width < 0.95 * size || width > 8 * size || height < 0.5 * size || height > 1.6 * size) return [piece];
+    for (const limit of LIMITS) {
+      const parts = connected(picture, piece, limit).filter((part) => part.ink >= 0.02 * size * size);
+      if (parts.length > 1 && areSigns(parts, size)) return parts.map((part) => grown(part, piece));
+    }
+    return [piece];
+  });
+}
+
+function strokeAndDot(picture: Grey, piece: Component, size: number): Component[] {
+  for (const limit of LIMITS) {
+    const parts = connected(picture, piece, limit).filter((part) => part.ink >= 0.01 * size * size);
+    const [upper, lower] = parts.sort((a, b) => a.y0 - b.y0);
+    if (parts.length === 2 && upper !== undefined && lower !== undefined && lower.y0 >= upper.y1) return parts;
+  }
+  return [piece];
+}
+
+/** Side by side, each as wide as a sign. */
+function areSigns(parts: readonly Component[], size: number): boolean {
+  const ordered = [...parts].sort((a, b) => a.x0 - b.x0);
+  return ordered.every(
+    (part, i) => part.x1 - part.x0 >= 0.2 * size && part.x0 >= (ordered[i - 1]?.x1 ?? -Infinity) - 0.1 * size,
+  );
+}
+
+/** At a darker limit a part is narrower than it was printed. */
+const grown = (part: Component, within: Component): Component => ({
+  ...part,
+  x0: Math.max(within.x0, part.x0 - 1),
+  y0: Math.max(within.y0, part.y0 - 1),
+  x1: Math.min(within.x1, part.x1 + 1),
+  y1: Math.min(within.y1, part.y1 + 1),
+});
+
+type Box = Pick<Component, 'x0' | 'y0' | 'x1' | 'y1'>;
+
+/** Connected pixels below a limit inside a box. */
+function connected(picture: Grey, box: Box, limit: number): Component[] {
+  const { width: stride, data } = picture;
+  const width = box.x1 - box.x0;
+  const height = box.y1 - box.y0;
   const seen = new Uint8Array(width * height);
   const stack: number[] = [];
   const found: Component[] = [];
-  for (let start = 0; start < data.length; start += 1) {
-    if (seen[start] === 1 || (data[start] ?? 255) >= INK) continue;
+  const at = (place: number): number => (box.y0 + Math.floor(place / width)) * stride + box.x0 + (place % width);
+  for (let start = 0; start < seen.length; start += 1) {
+    if (seen[start] === 1 || (data[at(start)] ?? 255) >= limit) continue;
     let [x0, y0, x1, y1, ink, darkest] = [width, height, 0, 0, 0, 255];
     seen[start] = 1;
     stack.push(start);
-    for (let at = stack.pop(); at !== undefined; at = stack.pop()) {
-      const x = at % width;
-      const y = (at - x) / width;
+    for (let place = stack.pop(); place !== undefined; place = stack.pop()) {
+      const x = place % width;
+      const y = (place - x) / width;
       ink += 1;
-      darkest = Math.min(darkest, data[at] ?? 255);
+      darkest = Math.min(darkest, data[at(place)] ?? 255);
       x0 = Math.min(x0, x);
       x1 = Math.max(x1, x + 1);
       y0 = Math.min(y0, y);
@@ -41,13 +99,13 @@ export function componentsOf(picture: Grey, minInk = 4): Component[] {
       for (let ny = Math.max(0, y - 1); ny <= Math.min(height - 1, y + 1); ny += 1) {
         for (let nx = Math.max(0, x - 1); nx <= Math.min(width - 1, x + 1); nx += 1) {
           const next = ny * width + nx;
-          if (seen[next] === 1 || (data[next] ?? 255) >= INK) continue;
+          if (seen[next] === 1 || (data[at(next)] ?? 255) >= limit) continue;
           seen[next] = 1;
           stack.push(next);
         }
       }
     }
-    if (ink >= minInk && darkest < CORE) found.push({ x0, y0, x1, y1, ink, darkest });
+    found.push({ x0: box.x0 + x0, y0: box.y0 + y0, x1: box.x0 + x1, y1: box.y0 + y1, ink, darkest });
   }
   return found;
 }

@@ -7,8 +7,8 @@ export interface Glyph {
   readonly y0: number;
   readonly x1: number;
   readonly y1: number;
-  /** A dot, a stroke or a letter that has to be told by its shape. */
-  readonly kind: 'dot' | 'stroke' | 'shape';
+  /** A dot, a stroke, a stroke that stands on a dot, or a letter that has to be told by its shape. */
+  readonly kind: 'dot' | 'stroke' | 'bang' | 'shape';
   readonly shape: Float32Array;
 }
 
@@ -21,21 +21,29 @@ const ROWS = 14;
  * the line on which figures stand.
  */
 export function glyphsOf(picture: Grey, pieces: readonly Component[], size: number, bottom: number): Glyph[] {
-  const stacked: Component[] = [];
+  const stacked: Component[][] = [];
   for (const piece of [...pieces].sort((a, b) => a.x0 - b.x0)) {
     const last = stacked.at(-1);
-    if (last !== undefined && overlap(last, piece) > 0.5 * Math.min(last.x1 - last.x0, piece.x1 - piece.x0)) {
-      stacked[stacked.length - 1] = union(last, piece);
-    } else stacked.push(piece);
+    const before = last === undefined ? null : last.reduce(union);
+    if (before !== null && overlap(before, piece) > 0.5 * Math.min(before.x1 - before.x0, piece.x1 - piece.x0)) {
+      last?.push(piece);
+    } else stacked.push([piece]);
   }
-  return stacked.map((piece) => ({
-    x0: piece.x0,
-    y0: piece.y0,
-    x1: piece.x1,
-    y1: piece.y1,
-    kind: kindOf(piece, size, bottom),
-    shape: shapeOf(picture, piece, size),
-  }));
+  return stacked.map((parts) => {
+    const piece = parts.reduce(union);
+    const { x0, y0, x1, y1 } = piece;
+    const kind = isBang(parts, size) ? 'bang' : kindOf(piece, size, bottom);
+    return { x0, y0, x1, y1, kind, shape: shapeOf(picture, piece, size) };
+  });
+}
+
+/** An exclamation mark: a narrow stroke that stands on a dot. */
+function isBang(parts: readonly Component[], size: number): boolean {
+  const [upper, lower, ...rest] = [...parts].sort((a, b) => a.y0 - b.y0);
+  if (upper === undefined || lower === undefined || rest.length > 0) return false;
+  const [height, width] = [upper.y1 - upper.y0, upper.x1 - upper.x0];
+  const dot = Math.max(lower.y1 - lower.y0, lower.x1 - lower.x0);
+  return lower.y0 >= upper.y1 - 1 && height > 0.45 * size && width < 0.35 * size && dot < 0.3 * size;
 }
 
 /**

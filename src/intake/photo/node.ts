@@ -1,18 +1,13 @@
 import sharp from 'sharp';
 import { fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import type { Token } from '../token.ts';
-import { componentsOf } from './components.ts';
 import type { Grey } from './grey.ts';
 import { prepared } from './prepare.ts';
 import { tokensOfPicture } from './reread.ts';
-import { figureHeight } from './segment.ts';
 import type { TextReader } from './text.ts';
 
 /** Pixels beyond which a picture is refused: a camera of 60 megapixels. */
 const MAX_PIXELS = 60_000_000;
-/** Height of a figure, in pixels, at which print is recognised best. */
-const READING_HEIGHT = 34;
-const MAX_READING_PIXELS = 40_000_000;
 
 /** Words of a photographed or scanned sheet, with confidences and rival readings. */
 export async function tokensOfPhoto(
@@ -26,7 +21,7 @@ export async function tokensOfPhoto(
 
 /** As `tokensOfPhoto`, for a picture that is already decoded (a page of a scanned PDF). */
 export async function tokensOfGrey(photo: Grey, reader: TextReader, page: number): Promise<readonly Token[]> {
-  const sheet = await enlarged(prepared(photo));
+  const sheet = await sharpened(prepared(photo));
   return tokensOfPicture(sheet, (picture) => reader.read(picture), page);
 }
 
@@ -42,18 +37,11 @@ async function decoded(bytes: Uint8Array): Promise<Result<Grey>> {
   }
 }
 
-/** Brought to a good size for reading, and a little sharper. */
-async function enlarged(picture: Grey): Promise<Grey> {
-  const wanted = READING_HEIGHT / figureHeight(componentsOf(picture));
-  const most = Math.sqrt(MAX_READING_PIXELS / (picture.width * picture.height));
-  const scale = Math.min(most, 3, Math.max(0.6, wanted));
+/** A little sharper, as print is before it is photographed. */
+async function sharpened(picture: Grey): Promise<Grey> {
   const raw = { width: picture.width, height: picture.height, channels: 1 } as const;
-  const image = sharp(picture.data, { raw }).resize({ width: Math.round(picture.width * scale), kernel: 'cubic' });
-  const { data, info } = await image
-    .sharpen({ sigma: 1.5 })
-    .toColourspace('b-w')
-    .raw()
-    .toBuffer({ resolveWithObject: true });
+  const image = sharp(picture.data, { raw }).sharpen({ sigma: 1.5 }).toColourspace('b-w');
+  const { data, info } = await image.raw().toBuffer({ resolveWithObject: true });
   return { data: new Uint8Array(data), width: info.width, height: info.height };
 }
 

@@ -1,10 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { componentsOf, unjoined } from './components.ts';
 import type { Grey } from './grey.ts';
 import { evenLight } from './light.ts';
 import { findPaper } from './paper.ts';
 import { withoutRules } from './ruled.ts';
 import { skewOf } from './skew.ts';
-import { flattened, rotated } from './warp.ts';
+import { quarterTurnsToUpright } from './upright.ts';
+import { flatView, quarterTurned, shown, turnedView, wholeOf } from './warp.ts';
+
+const rotated = (from: Grey, angle: number): Grey => shown(from, turnedView(wholeOf(from), angle));
 
 const picture = (width: number, height: number, at: (x: number, y: number) => number): Grey => {
   const data = new Uint8Array(width * height);
@@ -50,7 +54,10 @@ describe('a photographed sheet', () => {
       expect(Math.abs((corners[i]?.x ?? 0) - (x ?? 0)), `corner ${i}`).toBeLessThan(14);
       expect(Math.abs((corners[i]?.y ?? 0) - (y ?? 0)), `corner ${i}`).toBeLessThan(14);
     }
-    const flat = flattened(photo, corners);
+    const view = flatView(corners);
+    expect(view).not.toBeNull();
+    if (view === null) return;
+    const flat = shown(photo, view);
     expect(mean(flat, 5, 5, flat.width - 5, flat.height - 5)).toBeGreaterThan(225);
   });
 
@@ -71,5 +78,46 @@ describe('a photographed sheet', () => {
     expect(darkPixels(withoutRules(ruled))).toBe(darkPixels(printed));
     expect(darkPixels(ruled)).toBeGreaterThan(darkPixels(printed));
     expect(mean(withoutRules(printed), 80, 60, 820, 640)).toBeCloseTo(mean(printed, 80, 60, 820, 640), 3);
+  });
+
+  it.each([0, 1, 2, 3] as const)(
+    'lying %i quarter turns away is told by its figures and its decimal points',
+    (away) => {
+      // Decimals: a figure, a dot at its foot, two figures; 12 pixels high, 7 wide.
+      const decimals = picture(900, 700, (x, y) => {
+        const [column, row] = [x % 60, y % 30];
+        if (x < 60 || x > 840 || y < 60 || y > 630) return 250;
+        const figure = row < 12 && (column < 7 || (column >= 13 && column < 20) || (column >= 22 && column < 29));
+        return figure || (row >= 10 && row < 12 && column >= 9 && column < 11) ? 20 : 250;
+      });
+      const lying = shown(decimals, quarterTurned(wholeOf(decimals), away));
+      const quarters = quarterTurnsToUpright(lying);
+      expect(quarters).toBe((4 - away) % 4);
+      const upright = shown(lying, quarterTurned(wholeOf(lying), quarters));
+      expect([upright.width, upright.height]).toEqual([900, 700]);
+      // The edge pixels beyond are white; all else is where it was.
+      expect(mean(upright, 2, 2, 898, 698)).toBeCloseTo(mean(decimals, 2, 2, 898, 698), 6);
+      expect(upright.data[100 * 900 + 122]).toBe(decimals.data[100 * 900 + 122]);
+    },
+  );
+
+  it('takes apart what only grey joins, and leaves letters whole', () => {
+    const dark = (x: number, y: number, x0: number, y0: number, x1: number, y1: number): boolean =>
+      x >= x0 && x < x1 && y >= y0 && y < y1;
+    const joined = picture(200, 100, (x, y) => {
+      // A minus and a figure, grey between them; a letter of two stems and a bar.
+      if (dark(x, y, 20, 44, 40, 50) || dark(x, y, 43, 30, 63, 66)) return 20;
+      if (dark(x, y, 40, 44, 43, 50)) return 180;
+      if (dark(x, y, 100, 30, 104, 66) || dark(x, y, 132, 30, 136, 66)) return 20;
+      return dark(x, y, 104, 46, 132, 50) ? 150 : 250;
+    });
+    const whole = componentsOf(joined);
+    expect(whole).toHaveLength(2);
+    const boxes = unjoined(joined, whole, 36).map(({ x0, x1 }) => [x0, x1]);
+    expect(boxes.sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0))).toEqual([
+      [20, 41],
+      [42, 63],
+      [100, 136],
+    ]);
   });
 });

@@ -1,10 +1,10 @@
 import type { Token, TokenAlternative } from '../token.ts';
 import { type Alphabet, type GlyphReading, learnAlphabet } from './alphabet.ts';
 import { withRepairedCodes } from './codes.ts';
-import { componentsOf } from './components.ts';
+import { componentsOf, unjoined } from './components.ts';
 import { type Glyph, glyphsOf, splitGlyphs } from './glyphs.ts';
 import type { Grey } from './grey.ts';
-import { type InkRun, segmented } from './segment.ts';
+import { figureHeight, type InkRun, segmented } from './segment.ts';
 import { type Strip, stripOf } from './strip.ts';
 import { withUnreadableWords } from './unreadable.ts';
 
@@ -40,7 +40,8 @@ export type ReadSymbols = (picture: Grey) => Promise<readonly ReadSymbol[]>;
  * match one by one. Every token carries its confidence and its rival readings.
  */
 export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: number): Promise<Token[]> {
-  const parts = segmented(componentsOf(picture));
+  const ink = componentsOf(picture);
+  const parts = segmented(unjoined(picture, ink, figureHeight(ink)));
   if (parts.runs.length === 0) return [];
   const strip = stripOf(picture, parts);
   const symbols = symbolsByRun(await read(strip.picture), strip);

@@ -150,16 +150,18 @@ function erase(from: Grey, to: Uint8Array, way: Direction, run: Run, crossing: U
   }
 }
 
-function extentAt({ data }: Grey, way: Direction, lane: number, i: number, most: number): Extent {
-  const isInk = (side: number): boolean => {
-    const at = lane + side;
-    return at >= 0 && at < way.lanes && (data[at * way.aside + i * way.along] ?? 255) < FRINGE;
-  };
-  let before = 0;
-  let after = 0;
-  while (before < most && isInk(-before - 1)) before += 1;
-  while (after < most && isInk(after + 1)) after += 1;
-  return { before, after };
+function extentAt(picture: Grey, way: Direction, lane: number, i: number, most: number): Extent {
+  return { before: inkFrom(picture, way, lane, i, -1, most), after: inkFrom(picture, way, lane, i, 1, most) };
+}
+
+/** Dark pixels in a row beside a place, `step` lanes at a time, at most `most`. */
+function inkFrom({ data }: Grey, way: Direction, lane: number, i: number, step: 1 | -1, most: number): number {
+  let count = 0;
+  for (let at = lane + step; count < most && at >= 0 && at < way.lanes; at += step) {
+    if ((data[at * way.aside + i * way.along] ?? 255) >= FRINGE) break;
+    count += 1;
+  }
+  return count;
 }
 
 /** Whether a rule of the other direction passes here. */

@@ -1,0 +1,81 @@
+import { type Component, componentsOf } from './components.ts';
+import type { Grey } from './grey.ts';
+
+/** Letters and figures, in pixels; in figure sizes where they depend on it. */
+const LEAST = 6;
+const MOST = 200;
+/** Fewer letters or dots than this tell nothing. */
+const ENOUGH = 12;
+/** Dots on one side of the letters' middle, against all, before a page is turned over. */
+const CLEAR = 0.7;
+
+/**
+ * By how many quarter turns clockwise a picture has to be turned for its print to stand upright: 0 to 3.
+ * Figures are higher than wide, and the dots of decimals stand at their feet; a sheet is full of both.
+ * 0 where there is too little print to tell.
+ */
+export function quarterTurnsToUpright(picture: Grey): 0 | 1 | 2 | 3 {
+  const components = componentsOf(picture);
+  const letters = components.filter((piece) => isLetter(widthOf(piece), heightOf(piece)));
+  if (letters.length < ENOUGH) return 0;
+  const lying = letters.filter((piece) => widthOf(piece) > heightOf(piece)).length > letters.length / 2;
+  const at = lying ? sideways : asIs;
+  const upright = feetOf(components.map(at));
+  if (lying) return upright ? 1 : 3;
+  return upright ? 0 : 2;
+}
+
+const widthOf = (piece: Component): number => piece.x1 - piece.x0;
+const heightOf = (piece: Component): number => piece.y1 - piece.y0;
+const isLetter = (width: number, height: number): boolean => {
+  const [less, more] = width < height ? [width, height] : [height, width];
+  return less >= LEAST / 2 && more >= LEAST && more <= MOST && more <= 3 * less;
+};
+
+interface Box {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+const asIs = ({ x0, y0, x1, y1 }: Component): Box => ({ x0, y0, x1, y1 });
+/** Where a piece lies once the picture is turned clockwise by a quarter (shifted, which changes nothing here). */
+const sideways = ({ x0, y0, x1, y1 }: Component): Box => ({ x0: -y1, y0: x0, x1: -y0, y1: x1 });
+
+/** Whether the dots between figures stand at their feet; true where that cannot be told. */
+function feetOf(boxes: readonly Box[]): boolean {
+  const heights = boxes.filter((box) => isLetter(box.x1 - box.x0, box.y1 - box.y0)).map((box) => box.y1 - box.y0);
+  const size = heights.sort((a, b) => a - b)[Math.floor(0.6 * heights.length)] ?? 0;
+  const letters = boxes
+    .filter((box) => box.y1 - box.y0 > 0.7 * size && box.y1 - box.y0 < 1.4 * size && box.x1 - box.x0 < 1.2 * size)
+    .sort((a, b) => a.x0 - b.x0);
+  const starts = letters.map((box) => box.x0);
+  let low = 0;
+  let high = 0;
+  for (const dot of boxes) {
+    if (dot.y1 - dot.y0 > 0.35 * size || dot.x1 - dot.x0 > 0.35 * size) continue;
+    const middle = (dot.y0 + dot.y1) / 2;
+    const beside = (gap: number, box: Box): boolean =>
+      gap > -0.2 * size && gap < 0.4 * size && middle > box.y0 - 0.2 * size && middle < box.y1 + 0.2 * size;
+    const near = letters.slice(firstFrom(starts, dot.x0 - 2 * size), firstFrom(starts, dot.x1 + size));
+    const before = near.find((box) => box.x0 < dot.x0 && beside(dot.x0 - box.x1, box));
+    const after = near.find((box) => box.x0 > dot.x0 && beside(box.x0 - dot.x1, box));
+    if (before === undefined || after === undefined) continue;
+    const place = (middle - before.y0) / (before.y1 - before.y0);
+    if (place > 0.7) low += 1;
+    if (place < 0.3) high += 1;
+  }
+  return low + high < ENOUGH || high < CLEAR * (low + high);
+}
+
+/** Index of the first value that is at least `value`, in ascending order. */
+function firstFrom(values: readonly number[], value: number): number {
+  let [from, to] = [0, values.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if ((values[middle] ?? 0) < value) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}
