@@ -2,12 +2,13 @@ import { AnyOrder } from './any-order.ts';
 import { couplingOf } from './contested.ts';
 import { gridOfTail, NOTHING, NOTHING_MORE, plus, type Cell, type Grid, type Tail } from './grid.ts';
 import type { Measured } from './measured.ts';
-import { placedKey, SLOTS } from './order.ts';
+import { placedKey } from './order.ts';
 import type { Placed } from './places.ts';
+import { Remaining } from './remaining.ts';
 import type { Setting } from './search.ts';
 import type { StateGraph } from './state-graph.ts';
 import type { ByNode, TailParts } from './tail-parts.ts';
-import { PLACE_INDEX, type PlaceIndex } from './values.ts';
+import { PLACE_INDEX } from './values.ts';
 
 /** Elements that the rules couple, in their places. */
 export interface Group {
@@ -25,10 +26,6 @@ export interface Apart {
   /** Sum of all, every group at its largest tail. */
   readonly most: ByNode<Grid>;
 }
-
-/** Places in skating order, one for each member. */
-export const queueOf = (members: readonly Placed<Measured>[]): readonly PlaceIndex[] =>
-  SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => PLACE_INDEX[place]));
 
 /** Sum with an independent part at each node. */
 export const added = (grids: ByNode<Grid>, cells: ByNode<readonly Cell[]>): ByNode<Grid> =>
@@ -74,13 +71,11 @@ export class Apartness {
     const key = `${graph.key} ${members.map(placedKey).sort().join(' ')}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
-    const found = new AnyOrder(this.parts, {
-      graph,
-      members: members.map((m) => m.what),
-      queue: queueOf(members),
-      own: members.map((m) => PLACE_INDEX[m.place]),
-      end: this.parts.byNode(() => NOTHING_MORE),
-    }).whole();
+    const found = new AnyOrder(
+      this.parts,
+      new Remaining(graph, members),
+      this.parts.byNode(() => NOTHING_MORE),
+    ).whole();
     this.known.set(key, found);
     return found;
   }

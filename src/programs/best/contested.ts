@@ -32,7 +32,8 @@ function exceedsPlan(planned: Element, skated: Element): boolean {
 
 const factsOf = new WeakMap<PoolItem, JumpFacts>();
 
-function facts(item: PoolItem): JumpFacts {
+/** What an element may hold, whatever happens on it. */
+export function jumpFacts(item: PoolItem): JumpFacts {
   const known = factsOf.get(item);
   if (known !== undefined) return known;
   const most = new Map<string, number>();
@@ -127,7 +128,7 @@ export interface Coupling<T> {
 }
 
 const touches = (item: PoolItem, names: ReadonlySet<string>): boolean => {
-  for (const name of facts(item).most.keys()) if (names.has(name)) return true;
+  for (const name of jumpFacts(item).most.keys()) if (names.has(name)) return true;
   return false;
 };
 
@@ -155,7 +156,7 @@ function joinedGroups(
 export function couplingOf<T extends { readonly item: PoolItem }>(set: readonly T[], rules: SegmentRules): Coupling<T> {
   if (rules.content.slots !== null) return wholly(set, null);
   const items = set.map((m) => m.item);
-  const all = items.map(facts);
+  const all = items.map(jumpFacts);
   if (all.some((f) => f.irregular)) return wholly(set, null);
   const groups = groupsOf(all, items, rules.content.repeats);
   if (axelMayLack(all, rules)) return wholly(set, new Set([AXEL, ...groups.flatMap((group) => [...group])]));

@@ -1,9 +1,7 @@
 import type { Day } from './day.ts';
-import type { Measured } from './measured.ts';
 import type { Front, Moves } from './moves.ts';
-import type { Placed } from './places.ts';
-import type { StateGraph, StateNode } from './state-graph.ts';
-import { PLACE_INDEX, type Place } from './values.ts';
+import type { Remaining } from './remaining.ts';
+import type { StateNode } from './state-graph.ts';
 
 /**
  * The most expected points that elements still to come can bring from a state, if the next one may be
@@ -11,33 +9,14 @@ import { PLACE_INDEX, type Place } from './values.ts';
  */
 export class MostAhead {
   private readonly known = new Map<StateNode, (readonly number[] | undefined)[]>();
-  private readonly graph: StateGraph;
   private readonly moves: Moves;
   private readonly day: Day;
-  private readonly members: readonly Placed<Measured>[];
-  /** Places in skating order. */
-  private readonly queue: readonly Place[];
+  private readonly remaining: Remaining;
 
-  constructor(
-    graph: StateGraph,
-    moves: Moves,
-    day: Day,
-    members: readonly Placed<Measured>[],
-    queue: readonly Place[],
-  ) {
-    this.graph = graph;
+  constructor(moves: Moves, day: Day, remaining: Remaining) {
     this.moves = moves;
     this.day = day;
-    this.members = members;
-    this.queue = queue;
-  }
-
-  /** The members, by number, that may come next when those of a bit mask are still to come. */
-  next(mask: number): readonly number[] {
-    let left = 0;
-    for (let rest = mask; rest !== 0; rest &= rest - 1) left++;
-    const place = this.queue[this.queue.length - left];
-    return this.members.flatMap((m, i) => ((mask & (1 << i)) !== 0 && m.place === place ? [i] : []));
+    this.remaining = remaining;
   }
 
   /** Averaged over the states reached and over the day. */
@@ -62,11 +41,13 @@ export class MostAhead {
     const zero = this.day.weights.map(() => 0);
     if (mask === 0) return zero;
     const best = zero.map(() => -Infinity);
-    for (const i of this.next(mask)) {
-      const m = this.members[i];
+    const { next, place } = this.remaining.at(mask);
+    for (const i of next) {
+      const m = this.remaining.members[i];
       if (m === undefined) continue;
-      const { gain, to } = this.moves.move(this.graph, node, m.what, PLACE_INDEX[m.place]);
-      const after = to.map(([state, p]) => [this.at(state, mask & ~(1 << i)), p] as const);
+      const left = mask & ~(1 << i);
+      const { gain, to } = this.moves.move(this.remaining.graph, node, m.what, place, this.remaining.at(left).future);
+      const after = to.map(([state, p]) => [this.at(state, left), p] as const);
       for (let z = 0; z < best.length; z++) {
         let sum = gain[z] ?? 0;
         for (const [most, p] of after) sum += (p[z] ?? 0) * (most[z] ?? 0);

@@ -7,6 +7,7 @@ import { MostAhead } from './most-ahead.ts';
 import { Moves, type Front } from './moves.ts';
 import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
+import { Remaining } from './remaining.ts';
 import { keptKey, StateGraph } from './state-graph.ts';
 import { PLACE_INDEX, type Place, type ValueBook } from './values.ts';
 
@@ -33,12 +34,15 @@ export const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readon
 export class OrderSearch {
   private readonly graphs = new Map<string, StateGraph>();
   private readonly parts = new Map<string, OrderedJumps | null>();
+  private readonly lost = new Map<string, number>();
   private readonly rules: SegmentRules;
   private readonly book: ValueBook;
   private readonly day: Day;
   private readonly moves: Moves;
+  private readonly latePenalty: number;
 
-  constructor(rules: SegmentRules, book: ValueBook, day: Day) {
+  constructor(rules: SegmentRules, book: ValueBook, day: Day, latePenalty: number) {
+    this.latePenalty = latePenalty;
     this.rules = rules;
     this.book = book;
     this.day = day;
@@ -53,8 +57,11 @@ export class OrderSearch {
     const { components } = couplingOf(set, this.rules);
     let found: readonly OrderedJumps[] = [];
     let limit = above;
+    let lost: number | null = null;
     for (const placing of placings(set, places)) {
       if (placing.sum <= limit + SLACK) break;
+      lost ??= components.reduce((sum, component) => sum + this.surelyLost(component), 0);
+      if (placing.sum - lost <= limit + SLACK) break;
       const next = this.bestOf(placing, components, limit);
       if (next === null || next.value <= limit) continue;
       found = [...found, next].sort((a, b) => b.value - a.value);
@@ -83,6 +90,27 @@ export class OrderSearch {
       state = called.state;
       return called.reasons.length === 0;
     });
+  }
+
+  /**
+   * What the rules take from a component at least, wherever its members stand and in whatever order: what they
+   * take with every member early. The factor of a bonus place only ever grows with the base value as called.
+   */
+  private surelyLost({ members, names }: Component<Measured>): number {
+    if (this.latePenalty !== 0) return 0;
+    const key = `${keptKey(names)} ${members.map(({ item }) => item.id).join(' ')}`;
+    const known = this.lost.get(key);
+    if (known !== undefined) return known;
+    const early = members.map((what): Placed<Measured> => ({ what, place: 'early' }));
+    const remaining = new Remaining(this.graph(names), early);
+    const most = new MostAhead(this.moves, this.day, remaining).of(this.startOf(remaining.graph), remaining.all);
+    const lost = meanOf(early) - most;
+    this.lost.set(key, lost);
+    return lost;
+  }
+
+  private startOf(graph: StateGraph): Front {
+    return new Map([[graph.start, this.day.weights.map(() => 1)]]);
   }
 
   /** Each component in its best order; they do not see each other. */
@@ -125,8 +153,8 @@ export class OrderSearch {
     above: number,
   ): OrderedJumps | null {
     const graph = this.graph(names);
-    const queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => place));
-    const ahead = new MostAhead(graph, this.moves, this.day, members, queue);
+    const remaining = new Remaining(graph, members);
+    const ahead = new MostAhead(this.moves, this.day, remaining);
     const order: Placed<Measured>[] = [];
     let best: OrderedJumps | null = null;
     let limit = above;
@@ -138,11 +166,13 @@ export class OrderSearch {
         }
         return;
       }
-      const children = ahead.next(mask).flatMap((i) => {
+      const { next, place } = remaining.at(mask);
+      const children = next.flatMap((i) => {
         const m = members[i];
         if (m === undefined) return [];
         const left = mask & ~(1 << i);
-        const { gain, front: after } = this.moves.step(graph, front, m.what, PLACE_INDEX[m.place]);
+        const { future } = remaining.at(left);
+        const { gain, front: after } = this.moves.step(graph, front, m.what, place, future);
         return [{ m, left, after, done: done + gain, bound: done + gain + ahead.of(after, left) }];
       });
       for (const child of children.sort((a, b) => b.bound - a.bound)) {
@@ -152,9 +182,8 @@ export class OrderSearch {
         order.pop();
       }
     };
-    const start: Front = new Map([[graph.start, this.day.weights.map(() => 1)]]);
-    const all = (1 << members.length) - 1;
-    if (ahead.of(start, all) > limit) visit(start, 0, all);
+    const start = this.startOf(graph);
+    if (ahead.of(start, remaining.all) > limit) visit(start, 0, remaining.all);
     return best;
   }
 }

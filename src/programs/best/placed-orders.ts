@@ -1,11 +1,12 @@
 import { AnyOrder } from './any-order.ts';
-import { added, Apartness, queueOf, type Group } from './apart.ts';
+import { added, Apartness, type Group } from './apart.ts';
 import type { Contest } from './contest.ts';
 import { cellsIn, firstMoment, gridOfTail, NOTHING, sumOver, tailOf, type Cell, type Grid } from './grid.ts';
 import { programOf } from './layout-of.ts';
 import { mildestFall, type Measured } from './measured.ts';
 import { inParts } from './order.ts';
 import type { Placed } from './places.ts';
+import { Remaining } from './remaining.ts';
 import type { Rest } from './rests.ts';
 import type { Setting } from './search.ts';
 import type { ByNode, Front, TailParts } from './tail-parts.ts';
@@ -47,14 +48,8 @@ export class PlacedOrders {
     }
     const { graph, members } = group;
     const outside = later.reduce((sum, { any }) => added(sum, any.map(gridOfTail)), around);
-    const own = members.map((m) => PLACE_INDEX[m.place]);
-    const ahead = new AnyOrder(this.parts, {
-      graph,
-      members: members.map((m) => m.what),
-      queue: queueOf(members),
-      own,
-      end: outside.map(tailOf),
-    });
+    const remaining = new Remaining(graph, members);
+    const ahead = new AnyOrder(this.parts, remaining, outside.map(tailOf));
     const visit = (mask: number, front: Front, order: readonly Placed<Measured>[]): boolean => {
       if (mask === 0) {
         const grids = this.parts.byNode((z) => sumOfFront(front, z));
@@ -62,11 +57,12 @@ export class PlacedOrders {
         return this.group(later, added(around, grids.map(cellsIn)), left, [...done, order], rest);
       }
       if (this.contest.shouldStop()) return false;
-      const children = ahead.next(mask).flatMap((i) => {
+      const { next, place } = remaining.at(mask);
+      const children = next.flatMap((i) => {
         const m = members[i];
         if (m === undefined) return [];
-        const after = this.parts.further(front, graph, m.what, PLACE_INDEX[m.place]);
         const left = mask & ~(1 << i);
+        const after = this.parts.further(front, graph, m.what, place, remaining.at(left).future);
         const so = [...order, m];
         const joints = [...after].map(([node, grids]) => [grids, ahead.at(left, node)] as const);
         const bound = this.contest.bound(this.parts.size, joints);
@@ -79,7 +75,7 @@ export class PlacedOrders {
       return true;
     };
     const start: Front = new Map([[graph.start, this.parts.byNode(() => NOTHING)]]);
-    return visit((1 << members.length) - 1, start, []);
+    return visit(remaining.all, start, []);
   }
 
   private finish(jumps: readonly Placed<Measured>[], rest: Rest): void {

@@ -79,7 +79,7 @@ export function prepare(
     limits,
     prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN),
     mustJumps: split.jumps,
-    orders: new OrderSearch(rules, book, day),
+    orders: new OrderSearch(rules, book, day, latePenalty),
     restOrders: new RestOrders(rules, book, day),
     latePenalty,
   };

@@ -1,6 +1,7 @@
 import { callNext, kindOf, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { Day } from './day.ts';
+import { forget, isMark, namesAhead, type Future } from './forget.ts';
 import type { ByPlace } from './measured.ts';
 import type { PoolItem, PoolOutcome } from './pool.ts';
 import { BONUS, EARLY, LATE, type CalledOutcome, type PlaceIndex, type ValueBook } from './values.ts';
@@ -10,6 +11,8 @@ export interface StateNode {
   readonly state: ProgramState;
   /** By the id of the outcome. */
   readonly arcs: Map<number, Arc>;
+  /** The same state for what is still to come, by the number of the future. */
+  readonly forgotten: StateNode[];
 }
 
 export interface Arc {
@@ -61,6 +64,8 @@ export class StateGraph {
   readonly key: string;
   readonly start: StateNode;
   private readonly nodes = new Map<string, StateNode>();
+  private readonly futures = new Map<string, Future>();
+  private readonly futuresOf = new Map<string, Future>();
   private readonly book: ValueBook;
   private readonly day: Day;
   private readonly kept: ReadonlySet<string> | null;
@@ -85,12 +90,31 @@ export class StateGraph {
     return arc;
   }
 
+  /** What elements still to come may hold; the same object for what is asked alike. */
+  future(items: readonly PoolItem[]): Future {
+    const key = items.map(({ id }) => id).join(' ');
+    const known = this.futuresOf.get(key);
+    if (known !== undefined) return known;
+    const { most, alone } = namesAhead(items);
+    const name = [...most].map(([one, times]) => `${one}${times}${alone.has(one) ? 'a' : ''}`);
+    const same = name.sort().join(' ');
+    const future = this.futures.get(same) ?? { id: this.futures.size, most, alone };
+    this.futures.set(same, future);
+    this.futuresOf.set(key, future);
+    return future;
+  }
+
+  /** A state without what nothing still to come can ask: from there on everything goes alike. */
+  forget(node: StateNode, future: Future): StateNode {
+    return (node.forgotten[future.id] ??= this.node(forget(node.state, future)));
+  }
+
   private node(state: ProgramState): StateNode {
     const reduced = this.reduce(state);
     const key = fullKey(reduced);
     const known = this.nodes.get(key);
     if (known !== undefined) return known;
-    const fresh: StateNode = { state: reduced, arcs: new Map() };
+    const fresh: StateNode = { state: reduced, arcs: new Map(), forgotten: [] };
     this.nodes.set(key, fresh);
     return fresh;
   }
@@ -106,7 +130,7 @@ export class StateGraph {
       // How many jump elements were done is asked while the last place is kept for an Axel.
       jumpElements: axelDone ? 0 : state.jumpElements,
       tries: Object.fromEntries(Object.entries(state.tries).filter(([name]) => kept.has(name))),
-      repeatedKinds: state.repeatedKinds.filter((name) => kept.has(name)),
+      repeatedKinds: state.repeatedKinds.filter((name) => kept.has(name) || isMark(name)),
       repeatedFamilies: state.repeatedFamilies.filter((name) => kept.has(name)),
     };
   }

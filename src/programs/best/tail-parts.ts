@@ -13,11 +13,12 @@ import {
   type Grid,
   type Tail,
 } from './grid.ts';
+import type { Future } from './forget.ts';
 import { mildestFall, type Measured } from './measured.ts';
 import type { Rest } from './rests.ts';
 import type { Setting } from './search.ts';
 import type { StateGraph, StateNode } from './state-graph.ts';
-import { BONUS, EARLY, LATE, type PlaceIndex } from './values.ts';
+import { BONUS, EARLY, LATE, PLACES, type PlaceIndex } from './values.ts';
 
 /** Something at each node of the day. */
 export type ByNode<T> = readonly T[];
@@ -57,7 +58,7 @@ export class TailParts {
   private readonly gains = new Map<Measured, number>();
   private readonly grids = new Map<Rest, ByNode<Grid>>();
   private readonly tails = new Map<Rest, ByNode<Tail>>();
-  private readonly steps = new Map<StateNode, Map<number, readonly Step[]>>();
+  private readonly steps = new Map<StateNode, (readonly Step[])[][]>();
   private readonly base: Grid;
 
   constructor(setting: Setting, base: Grid, size: number) {
@@ -137,21 +138,19 @@ export class TailParts {
     return this.byNode((z) => envelope(rests.flatMap((rest) => this.restTail(rest)[z] ?? [])));
   }
 
-  /** Where an element leads from a state, and what it brings as called there. */
-  stepsFrom(graph: StateGraph, from: StateNode, m: Measured, place: PlaceIndex): readonly Step[] {
+  /** Where an element leads from a state, and what it brings as called there; `future` is still to come. */
+  stepsFrom(graph: StateGraph, from: StateNode, m: Measured, place: PlaceIndex, future: Future): readonly Step[] {
     let known = this.steps.get(from);
-    if (known === undefined) this.steps.set(from, (known = new Map<number, readonly Step[]>()));
-    const key = m.item.id * 3 + place;
-    let found = known.get(key);
-    if (found === undefined) known.set(key, (found = this.makeSteps(graph, from, m, place)));
-    return found;
+    if (known === undefined) this.steps.set(from, (known = []));
+    const byFuture = (known[m.item.id * PLACES.length + place] ??= []);
+    return (byFuture[future.id] ??= this.makeSteps(graph, from, m, place, future));
   }
 
-  /** One element further. */
-  further(front: Front, graph: StateGraph, m: Measured, place: PlaceIndex): Front {
+  /** One element further, `future` still to come. */
+  further(front: Front, graph: StateGraph, m: Measured, place: PlaceIndex, future: Future): Front {
     const parts = new Map<StateNode, (readonly [ByNode<Grid>, ByNode<readonly Cell[]>])[]>();
     for (const [node, grids] of front) {
-      for (const { next, cells } of this.stepsFrom(graph, node, m, place)) {
+      for (const { next, cells } of this.stepsFrom(graph, node, m, place, future)) {
         const list = parts.get(next);
         if (list === undefined) parts.set(next, [[grids, cells]]);
         else list.push([grids, cells]);
@@ -167,11 +166,18 @@ export class TailParts {
     return after;
   }
 
-  private makeSteps(graph: StateGraph, from: StateNode, m: Measured, place: PlaceIndex): readonly Step[] {
+  private makeSteps(
+    graph: StateGraph,
+    from: StateNode,
+    m: Measured,
+    place: PlaceIndex,
+    future: Future,
+  ): readonly Step[] {
     const chances = this.setting.day.chances(m.item, place);
     const byNext = new Map<StateNode, Atom[][]>();
     m.item.outcomes.forEach((outcome, o) => {
-      const { called, next } = graph.arc(from, m.item, o, outcome);
+      const { called, next: whole } = graph.arc(from, m.item, o, outcome);
+      const next = graph.forget(whole, future);
       const atoms = byNext.get(next) ?? this.weights.map((): Atom[] => []);
       byNext.set(next, atoms);
       this.addAtoms(atoms, called.points[place], o, outcome.fall, chances);

@@ -52,19 +52,30 @@ class ChoiceSearch {
       .sort((a, b) => b.bound - a.bound);
     for (const { rest, bound } of open) {
       if (contest.shouldStop()) return false;
-      if (!contest.cannotWin(bound, sum + rest.early) && !this.placed(rest)) return false;
+      if (!contest.cannotWin(bound, sum + rest.early) && !this.placed(rest, grids)) return false;
     }
     return true;
   }
 
   /** Bound over all orders with every element early, and the most that bonus places can bring on top. */
   private earlyBound(grids: ByNode<Grid>, rest: Rest): number {
+    const gains = this.chosen.map((m) => this.rough.parts.gain(m));
+    return this.shiftedBound(grids, rest, topGains(gains, this.setting.limits.bonus));
+  }
+
+  /** The same for one placing. */
+  private placingBound(grids: ByNode<Grid>, rest: Rest, { members }: Placing): number {
+    const gains = members.map(({ what, place }) => (place === 'bonus' ? this.rough.parts.gain(what) : 0));
+    return this.shiftedBound(
+      grids,
+      rest,
+      gains.reduce((a, b) => a + b, 0),
+    );
+  }
+
+  private shiftedBound(grids: ByNode<Grid>, rest: Rest, shift: number): number {
     const { parts } = this.rough;
     if (parts.tiltsByPlace) return Infinity;
-    const shift = topGains(
-      this.chosen.map((m) => parts.gain(m)),
-      this.setting.limits.bonus,
-    );
     return this.contest.bound(parts.size, [[grids, parts.restTail(rest)]], shift);
   }
 
@@ -79,12 +90,15 @@ class ChoiceSearch {
   }
 
   /** Every placing with one rest. */
-  private placed(rest: Rest): boolean {
+  private placed(rest: Rest, early: ByNode<Grid>): boolean {
     const { contest, orders, rough } = this;
-    const bounded = this.optionsFor(rest).map((option) => {
-      option.apart ??= rough.apart(option.placing.members);
+    const bounded = this.optionsFor(rest).flatMap((option) => {
+      const { placing } = option;
+      const expected = placing.sum + rest.early;
+      if (contest.cannotWin(this.placingBound(early, rest, placing), expected)) return [];
+      option.apart ??= rough.apart(placing.members);
       const bound = contest.bound(rough.parts.size, [[option.apart.most, rough.parts.restTail(rest)]]);
-      return { placing: option.placing, bound };
+      return contest.cannotWin(bound, expected) ? [] : [{ placing, bound }];
     });
     for (const { placing, bound } of bounded.sort((a, b) => b.bound - a.bound)) {
       if (contest.cannotWin(bound, placing.sum + rest.early)) continue;
