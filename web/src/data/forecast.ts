@@ -1,11 +1,11 @@
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from 'react';
+import type { Ahead } from './ahead.ts';
 import type {
   ForecastAnswer,
   ForecastMessage,
   ForecastQuestion,
   ForecastRecord,
   ForecastReply,
-  ForecastTrial,
   Move,
   RangeAnswer,
 } from './forecast.worker.ts';
@@ -14,25 +14,21 @@ import type {
 export interface LiveForecast {
   /** null: still computing. */
   readonly answer: ForecastAnswer | null;
-  /** The range with one element as a slider has it now; null where none is being moved. */
-  readonly trial: RangeAnswer | null;
+  /** The range of the program that the page shows now; of the one before while it is worked out. null: none yet. */
+  readonly range: RangeAnswer | null;
   /** What one more day of twenty brings, element by element; null until it is worked out. */
   readonly moves: readonly Move[] | null;
-  /** Prepares for `tryOut` of an element (index from 0), so that its first step is as quick as the others. */
-  readonly take: (index: number) => void;
-  readonly tryOut: (trial: ForecastTrial) => void;
-  /** The slider was let go, or left: the range is that of the page again. */
-  readonly settle: () => void;
+  /** Has programs worked out before they are shown, likeliest first, so that their range stands in the same frame. */
+  readonly lookAhead: (list: readonly Ahead[]) => void;
 }
 
 /** Quiet after the last answer before the longer question, what moves it most, is asked. */
 const PAUSE = 350;
 
-/** The worker with the messages that wait for it: of each kind the newest counts, the others are dropped. */
+/** The worker with the question that waits for it: the newest counts, the others are dropped. */
 class Line {
   #busy = false;
   #ask: ForecastQuestion | null = null;
-  #trial: ForecastTrial | null = null;
   readonly #post: (message: ForecastMessage) => void;
 
   constructor(post: (message: ForecastMessage) => void) {
@@ -41,12 +37,6 @@ class Line {
 
   ask(question: ForecastQuestion): void {
     this.#ask = question;
-    this.#trial = null;
-    this.#next();
-  }
-
-  tryOut(trial: ForecastTrial): void {
-    this.#trial = trial;
     this.#next();
   }
 
@@ -56,30 +46,49 @@ class Line {
   }
 
   #next(): void {
-    if (this.#busy) return;
-    if (this.#ask !== null) {
-      this.#busy = true;
-      this.#post({ kind: 'ask', question: this.#ask });
-      this.#ask = null;
-    } else if (this.#trial !== null) {
-      this.#busy = true;
-      this.#post({ kind: 'try', trial: this.#trial });
-      this.#trial = null;
-    }
+    if (this.#busy || this.#ask === null) return;
+    this.#busy = true;
+    this.#post({ kind: 'ask', question: this.#ask });
+    this.#ask = null;
+  }
+}
+
+/** Ranges by the key of their program. */
+class Ranges {
+  readonly #known = new Map<string, RangeAnswer>();
+  readonly #listeners = new Set<() => void>();
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  get(key: string): RangeAnswer | null {
+    return this.#known.get(key) ?? null;
+  }
+
+  set(key: string, range: RangeAnswer): void {
+    // What is known already stays: the same number, and nothing is drawn anew.
+    if (this.#known.has(key)) return;
+    this.#known.set(key, range);
+    for (const listener of this.#listeners) listener();
+  }
+
+  clear(): void {
+    this.#known.clear();
   }
 }
 
 /**
- * Asks the forecast in a worker, so that moving a note or a slider stays smooth. While one question is
- * worked on only the newest of the rest is kept.
+ * Asks the forecast in a worker, so that the page stays free. `now` is the key of the program that the
+ * page shows while a note or a slider is moved: where it was worked out ahead, its range is there at once.
  */
-export function useForecast(record: ForecastRecord, question: ForecastQuestion): LiveForecast {
+export function useForecast(record: ForecastRecord, question: ForecastQuestion, now: string): LiveForecast {
   const [answer, setAnswer] = useState<ForecastAnswer | null>(null);
-  const [trial, setTrial] = useState<RangeAnswer | null>(null);
   const [moves, setMoves] = useState<readonly Move[] | null>(null);
+  const [ranges] = useState(() => new Ranges());
   const post = useRef<(message: ForecastMessage) => void>(() => undefined);
   const line = useRef<Line | null>(null);
-  const moving = useRef(false);
 
   useEffect(() => {
     const worker = new Worker(new URL('./forecast.worker.ts', import.meta.url), { type: 'module' });
@@ -88,26 +97,25 @@ export function useForecast(record: ForecastRecord, question: ForecastQuestion):
     const own = new Line(send);
     line.current = own;
     worker.onmessage = ({ data }: MessageEvent<ForecastReply>) => {
-      if (data.kind === 'moves') {
-        setMoves(data.moves);
-        return;
-      }
-      if (data.kind === 'answer') {
+      if (data.kind === 'moves') setMoves(data.moves);
+      else if (data.kind === 'ahead') ranges.set(data.key, data.range);
+      else {
+        if (data.answer.ok) ranges.set(data.key, data.answer);
         setAnswer(data.answer);
-        setTrial(null);
-      } else if (moving.current) setTrial(data.range);
-      own.answered();
+        own.answered();
+      }
     };
     worker.onerror = (event) => {
       setAnswer({ ok: false, why: `The range could not be computed: ${event.message}` });
       own.answered();
     };
     return () => worker.terminate();
-  }, []);
+  }, [ranges]);
 
   useEffect(() => {
+    ranges.clear();
     post.current({ kind: 'record', record });
-  }, [record]);
+  }, [ranges, record]);
   const asked = JSON.stringify(question);
   useEffect(() => {
     line.current?.ask(JSON.parse(asked) as ForecastQuestion);
@@ -118,13 +126,16 @@ export function useForecast(record: ForecastRecord, question: ForecastQuestion):
     return () => clearTimeout(later);
   }, [answer]);
 
-  const take = useCallback((index: number) => post.current({ kind: 'take', index }), []);
-  const tryOut = useCallback((next: ForecastTrial) => {
-    moving.current = true;
-    line.current?.tryOut(next);
-  }, []);
-  const settle = useCallback(() => {
-    moving.current = false;
-  }, []);
-  return { answer, trial, moves, take, tryOut, settle };
+  const found = useSyncExternalStore(ranges.subscribe, () => ranges.get(now));
+  const [range, setRange] = useState<RangeAnswer | null>(null);
+  if (found !== null && found !== range) setRange(found);
+
+  const lookAhead = useCallback(
+    (list: readonly Ahead[]) => {
+      const open = list.filter((one) => ranges.get(one.key) === null);
+      post.current({ kind: 'ahead', list: open });
+    },
+    [ranges],
+  );
+  return { answer, range: found ?? range, moves, lookAhead };
 }

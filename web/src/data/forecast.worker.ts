@@ -10,10 +10,12 @@ import {
   type BuiltModel,
   type ElementInHand,
   type Evidence,
+  type Forecast,
   type LoggedRunThrough,
 } from '../../../src/forecast/index.ts';
-import { describeProblem } from '../../../src/notation/index.ts';
+import { describeProblem, fail, ok, type Result } from '../../../src/notation/index.ts';
 import { readLayout, type Protocol } from '../../../src/scoring/index.ts';
+import type { Ahead } from './ahead.ts';
 import { loadOwnRules } from './own-rules.ts';
 import { historyOf, rulesFor, withFactors } from './programs.ts';
 
@@ -25,27 +27,22 @@ export interface ForecastRecord {
 }
 
 export interface ForecastQuestion {
+  /** Names the program: equal keys have equal ranges. */
+  readonly key: string;
   readonly layout: Record<string, unknown>;
   readonly target: number | null;
-}
-
-/** One element with another chance of coming off, everything else as last asked. */
-export interface ForecastTrial {
-  readonly index: number;
-  /** 0 to 1. */
-  readonly reliability: number;
 }
 
 export type ForecastMessage =
   | { readonly kind: 'record'; readonly record: ForecastRecord }
   | { readonly kind: 'ask'; readonly question: ForecastQuestion }
-  | { readonly kind: 'try'; readonly trial: ForecastTrial }
-  | { readonly kind: 'take'; readonly index: number }
+  /** In this order, in the place of what was to be worked out ahead before. */
+  | { readonly kind: 'ahead'; readonly list: readonly Ahead[] }
   | { readonly kind: 'moves' };
 
 type Quantile = '0.025' | '0.1' | '0.25' | '0.5' | '0.75' | '0.9' | '0.975';
 
-/** The range in numbers: what moves with a slider. */
+/** The range in numbers: what moves with a slider or a note. */
 export interface RangeAnswer {
   readonly mean: number;
   readonly quantiles: Readonly<Record<Quantile, number>>;
@@ -80,16 +77,18 @@ export interface Move {
 }
 
 export type ForecastReply =
-  | { readonly kind: 'answer'; readonly answer: ForecastAnswer }
-  | { readonly kind: 'trial'; readonly trial: ForecastTrial; readonly range: RangeAnswer | null }
+  | { readonly kind: 'answer'; readonly key: string; readonly answer: ForecastAnswer }
+  | { readonly kind: 'ahead'; readonly key: string; readonly range: RangeAnswer }
   | { readonly kind: 'moves'; readonly moves: readonly Move[] };
 
 /** What was asked last, kept so that a slider need not ask for it again. */
 interface Current {
+  readonly key: string;
   readonly built: BuiltModel;
   readonly on: 'total' | 'tes';
-  readonly targets: readonly number[] | null;
-  readonly hands: Map<number, ElementInHand | null>;
+  readonly mayPrintChances: boolean;
+  /** The element that a slider has, taken in hand. */
+  hand: { readonly index: number; readonly taken: ElementInHand | null } | null;
 }
 
 /** A day of twenty, in per cent. */
@@ -109,25 +108,38 @@ function evidenceOf(): Evidence {
   return evidence;
 }
 
-function answer({ layout: form, target }: ForecastQuestion): ForecastAnswer {
-  current = null;
+type Made = Result<
+  { readonly built: BuiltModel; readonly on: 'total' | 'tes'; readonly made: Forecast; readonly rules: string },
+  string
+>;
+
+/** The forecast of a layout: of the total, or of the elements alone where no component factor is known. */
+function make(form: Record<string, unknown>, target: number | null): Made {
   const layout = readLayout(withFactors(form, record.history));
-  if (!layout.ok) return { ok: false, why: describeProblem(layout.error) };
+  if (!layout.ok) return fail(describeProblem(layout.error));
   const rules = rulesFor({ ...layout.value, body: record.body });
-  if (rules === null) return { ok: false, why: 'No rules could be chosen for this category.' };
+  if (rules === null) return fail('No rules could be chosen for this category.');
   let on: 'total' | 'tes' = 'total';
   let built = buildModel(layout.value, rules, evidenceOf(), on);
   if (!built.ok && built.error.code === 'forecast.factor') {
     on = 'tes';
     built = buildModel(layout.value, rules, evidenceOf(), on);
   }
-  if (!built.ok) return { ok: false, why: describeProblem(built.error) };
+  if (!built.ok) return fail(describeProblem(built.error));
   const targets = target === null ? [] : [target];
   const made = forecastOf(built.value, layout.value.id, { on, targets, pmf: false });
-  if (!made.ok) return { ok: false, why: describeProblem(made.error) };
-  const { mean, quantiles, chances, byElement, basis, warnings } = made.value;
-  current = { built: built.value, on, targets: chances === null ? null : targets, hands: new Map() };
-  const { elements } = built.value.model;
+  if (!made.ok) return fail(describeProblem(made.error));
+  return ok({ built: built.value, on, made: made.value, rules: rules.id });
+}
+
+function answer({ key, layout, target }: ForecastQuestion): ForecastAnswer {
+  current = null;
+  const found = make(layout, target);
+  if (!found.ok) return { ok: false, why: found.error };
+  const { built, on, made, rules } = found.value;
+  const { mean, quantiles, chances, byElement, basis, warnings } = made;
+  current = { key, built, on, mayPrintChances: chances !== null, hand: null };
+  const { elements } = built.model;
   return {
     ok: true,
     on,
@@ -139,29 +151,64 @@ function answer({ layout: form, target }: ForecastQuestion): ForecastAnswer {
       const reliability = element === undefined ? 0 : reliabilityOf(element);
       return { ...e, reliability, fixed: reliability <= 0 || reliability >= 1 };
     }),
-    rulebook: rules.id,
+    rulebook: rules,
     basis: basis.words,
     warnings,
   };
 }
 
-function handOf({ built, on, hands }: Current, index: number): ElementInHand | null {
-  const known = hands.get(index);
-  if (known !== undefined) return known;
-  const taken = takeInHand(built.model, index, on);
-  const hand = taken.ok ? taken.value : null;
-  hands.set(index, hand);
-  return hand;
+function handOf(from: Current, index: number): ElementInHand | null {
+  if (from.hand?.index !== index) {
+    const taken = takeInHand(from.built.model, index, from.on);
+    from.hand = { index, taken: taken.ok ? taken.value : null };
+  }
+  return from.hand.taken;
 }
 
-function rangeAt({ index, reliability }: ForecastTrial): RangeAnswer | null {
+function rangeAt(index: number, reliability: number, target: number | null): RangeAnswer | null {
   const element = current?.built.model.elements[index];
   const outcomes = element === undefined ? null : outcomesAt(element, reliability);
   if (current === null || outcomes === null) return null;
   const pmf = handOf(current, index)?.with(outcomes);
   if (pmf?.ok !== true) return null;
-  const { mean, quantiles, chances } = summarise(pmf.value, { targets: current.targets, pmf: false });
+  const targets = current.mayPrintChances ? (target === null ? [] : [target]) : null;
+  const { mean, quantiles, chances } = summarise(pmf.value, { targets, pmf: false });
   return { mean, quantiles, chances };
+}
+
+function rangeOf(one: Ahead): RangeAnswer | null {
+  if ('index' in one) return rangeAt(one.index, one.reliability, one.target);
+  const found = make(one.layout, one.target);
+  if (!found.ok) return null;
+  const { mean, quantiles, chances } = found.value.made;
+  return { mean, quantiles, chances };
+}
+
+/** A slider of a program that is still to be asked has to wait. */
+const isReady = (one: Ahead | undefined): boolean =>
+  one !== undefined && (!('index' in one) || one.of === current?.key);
+
+let ahead: Ahead[] = [];
+let isWorkingAhead = false;
+const turn = new MessageChannel();
+/** Lets the messages in that have come meanwhile. */
+const others = (): Promise<void> =>
+  new Promise((resolve) => {
+    turn.port1.onmessage = () => resolve();
+    turn.port2.postMessage(null);
+  });
+
+/** Works out one program after another; what the page asks in between comes first. */
+async function workAhead(): Promise<void> {
+  if (isWorkingAhead) return;
+  isWorkingAhead = true;
+  while (isReady(ahead[0])) {
+    const one = ahead.shift();
+    const range = one === undefined ? null : rangeOf(one);
+    if (one !== undefined && range !== null) reply({ kind: 'ahead', key: one.key, range });
+    await others();
+  }
+  isWorkingAhead = false;
 }
 
 const reply = (what: ForecastReply) => self.postMessage(what);
@@ -180,13 +227,14 @@ self.onmessage = async ({ data }: MessageEvent<ForecastMessage>) => {
       evidence = null;
       break;
     case 'ask':
-      reply({ kind: 'answer', answer: answer(data.question) });
+      reply({ kind: 'answer', key: data.question.key, answer: answer(data.question) });
+      // Sliders of the program asked before are over.
+      ahead = ahead.filter((one) => !('index' in one) || one.of === data.question.key);
+      await workAhead();
       break;
-    case 'try':
-      reply({ kind: 'trial', trial: data.trial, range: rangeAt(data.trial) });
-      break;
-    case 'take':
-      if (current !== null) handOf(current, data.index);
+    case 'ahead':
+      ahead = [...data.list];
+      await workAhead();
       break;
     case 'moves':
       tellMoves();

@@ -1,14 +1,9 @@
-import { useRef } from 'react';
+import { memo, useRef, useState } from 'react';
 import { parseCode, type Element } from '../../../src/notation/index.ts';
 import { clock } from '../words/numbers.ts';
+import type { StripNote } from './strip-note.ts';
 import { tracePath, type TraceNote } from './trace.ts';
 import { useWidth } from './use-width.ts';
-
-export interface StripNote {
-  readonly id: string;
-  readonly code: string;
-  readonly start: number;
-}
 
 interface StripProps {
   readonly notes: readonly StripNote[];
@@ -17,6 +12,8 @@ interface StripProps {
   /** The bracket over the last jump elements: their ids. */
   readonly bonus: ReadonlySet<string>;
   readonly broken: ReadonlySet<string>;
+  /** A hand comes near a note, or leaves it: what may come of moving it can be prepared. */
+  readonly onHold: (id: string | null) => void;
   readonly onMove: (id: string, start: number) => void;
   readonly onDone: (id: string) => void;
 }
@@ -30,30 +27,52 @@ const STAFF: readonly (readonly [number, string])[] = [
 const GAP = 20;
 const TOP = 62;
 
-const elementOf = (code: string): Element | null => {
-  const parsed = parseCode(code);
-  return parsed.ok ? parsed.value.element : null;
-};
+const lineAt = (highest: number) => (turns: number) => TOP + GAP * (highest - turns);
+
+const parsed = new Map<string, Element | null>();
+
+/** Read once: the strip is drawn at every movement. */
+function elementOf(code: string): Element | null {
+  const known = parsed.get(code);
+  if (known !== undefined) return known;
+  const read = parseCode(code);
+  const element = read.ok ? read.value.element : null;
+  parsed.set(code, element);
+  return element;
+}
 
 /** The layout along the music: notes on the line of their turns, the trace beneath, the half as a double bar. */
 export function LayoutStrip(props: StripProps) {
   const { ref, width } = useWidth<HTMLDivElement>(900);
   const vertical = width < 560;
+  const { notes } = props;
+  // A handle that is moved among the others in the document lets go of the finger and of the focus: while
+  // one is in use they keep their order, which is that of skating again when the strip is left.
+  const [order, setOrder] = useState(() => notes.map((n) => n.id));
+  const grips = order.flatMap((id) => notes.find((n) => n.id === id) ?? []);
+  const later = notes.filter((n) => !order.includes(n.id));
+  const sized = { ...props, width, grips: [...grips, ...later] };
   return (
-    <div ref={ref} style={{ position: 'relative' }}>
-      {vertical ? <Downwards {...props} width={width} /> : <Across {...props} width={width} />}
+    <div
+      ref={ref}
+      style={{ position: 'relative' }}
+      onBlur={({ currentTarget, relatedTarget }) => {
+        if (!currentTarget.contains(relatedTarget)) setOrder(notes.map((n) => n.id));
+      }}
+    >
+      {vertical ? <Downwards {...sized} /> : <Across {...sized} />}
     </div>
   );
 }
 
-type Sized = StripProps & { readonly width: number };
+type Sized = StripProps & { readonly width: number; readonly grips: readonly StripNote[] };
 
-function Across({ notes, seconds, bonus, broken, onMove, onDone, width }: Sized) {
+function Across({ notes, grips, seconds, bonus, broken, onHold, onMove, onDone, width }: Sized) {
   const left = 64;
   const x = (s: number) => left + (Math.min(s, seconds) / seconds) * (width - left - 14);
   const highest = Math.max(3, ...notes.flatMap((n) => turnsOf(elementOf(n.code))));
   const staff = STAFF.filter(([turns]) => turns <= highest);
-  const y = (turns: number) => TOP + GAP * (highest - turns);
+  const y = lineAt(highest);
   const bottom = TOP + GAP * highest + 26;
   const half = x(seconds / 2);
   return (
@@ -86,7 +105,7 @@ function Across({ notes, seconds, bonus, broken, onMove, onDone, width }: Sized)
             key={note.id}
             note={note}
             x={x(note.start)}
-            y={y}
+            highest={highest}
             labelY={labelY(notes, i, x)}
             broken={broken.has(note.id)}
             bottom={bottom}
@@ -102,14 +121,19 @@ function Across({ notes, seconds, bonus, broken, onMove, onDone, width }: Sized)
           </g>
         ))}
       </svg>
-      {notes.map((note) => (
+      {grips.map((note) => (
         <Grip
           key={note.id}
           note={note}
           seconds={seconds}
-          at={{ left: x(note.start) - 22, top: TOP - 44, width: 44, height: bottom - TOP + 40 }}
-          along={(px) => ((px - left) / (width - left - 14)) * seconds}
+          left={x(note.start) - 22}
+          top={TOP - 44}
+          width={44}
+          height={bottom - TOP + 40}
+          from={left}
+          length={width - left - 14}
           axis="x"
+          onHold={onHold}
           onMove={onMove}
           onDone={onDone}
         />
@@ -118,7 +142,7 @@ function Across({ notes, seconds, bonus, broken, onMove, onDone, width }: Sized)
   );
 }
 
-function Downwards({ notes, seconds, bonus, broken, onMove, onDone, width }: Sized) {
+function Downwards({ notes, grips, seconds, bonus, broken, onHold, onMove, onDone, width }: Sized) {
   const top = 30;
   const height = Math.max(seconds * 2.6, notes.length * 46);
   const y = (s: number) => top + (Math.min(s, seconds) / seconds) * height;
@@ -159,14 +183,19 @@ function Downwards({ notes, seconds, bonus, broken, onMove, onDone, width }: Siz
           </g>
         ))}
       </svg>
-      {notes.map((note) => (
+      {grips.map((note) => (
         <Grip
           key={note.id}
           note={note}
           seconds={seconds}
-          at={{ left: 56, top: y(note.start) - 24, width: width - 70, height: 48 }}
-          along={(px) => ((px - top) / height) * seconds}
+          left={56}
+          top={y(note.start) - 24}
+          width={width - 70}
+          height={48}
+          from={top}
+          length={height}
           axis="y"
+          onHold={onHold}
           onMove={onMove}
           onDone={onDone}
         />
@@ -178,17 +207,25 @@ function Downwards({ notes, seconds, bonus, broken, onMove, onDone, width }: Siz
 interface GripProps {
   readonly note: StripNote;
   readonly seconds: number;
-  readonly at: { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
-  readonly along: (pixels: number) => number;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  /** Where the music begins along the axis, and how many pixels it takes. */
+  readonly from: number;
+  readonly length: number;
   readonly axis: 'x' | 'y';
+  readonly onHold: (id: string | null) => void;
   readonly onMove: (id: string, start: number) => void;
   readonly onDone: (id: string) => void;
 }
 
 /** The handle of a note: mouse, finger, or arrow keys by one second (shift: five). */
-function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
+const Grip = memo(function Grip(props: GripProps) {
+  const { note, seconds, left, top, width, height, from, length, axis, onHold, onMove, onDone } = props;
   const held = useRef<number | null>(null);
   const move = (start: number) => onMove(note.id, Math.round(Math.min(Math.max(start, 0), seconds - 1)));
+  const along = (pixels: number) => ((pixels - from) / length) * seconds;
   const place = (event: React.PointerEvent<HTMLDivElement>) => {
     const box = event.currentTarget.parentElement?.getBoundingClientRect();
     return axis === 'x' ? event.clientX - (box?.left ?? 0) : event.clientY - (box?.top ?? 0);
@@ -203,7 +240,18 @@ function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
       aria-valuenow={note.start}
       aria-valuetext={`${note.code}, ${clock(note.start)}`}
       aria-orientation={axis === 'x' ? 'horizontal' : 'vertical'}
-      style={{ position: 'absolute', ...at, cursor: 'grab', touchAction: axis === 'x' ? 'pan-y' : 'none' }}
+      style={{
+        position: 'absolute',
+        left,
+        top,
+        width,
+        height,
+        cursor: 'grab',
+        touchAction: axis === 'x' ? 'pan-y' : 'none',
+      }}
+      onPointerEnter={() => onHold(note.id)}
+      onFocus={() => onHold(note.id)}
+      onPointerLeave={() => onHold(null)}
       onKeyDown={(event) => {
         const by = event.shiftKey ? 5 : 1;
         const way = { ArrowRight: by, ArrowUp: by, ArrowLeft: -by, ArrowDown: -by }[event.key];
@@ -213,7 +261,7 @@ function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
         onDone(note.id);
       }}
       onPointerDown={(event) => {
-        held.current = place(event) - (axis === 'x' ? at.left + 22 : at.top + 24);
+        held.current = place(event) - (axis === 'x' ? left + 22 : top + 24);
         event.currentTarget.setPointerCapture(event.pointerId);
       }}
       onPointerMove={(event) => {
@@ -225,18 +273,20 @@ function Grip({ note, seconds, at, along, axis, onMove, onDone }: GripProps) {
       }}
     />
   );
-}
+});
 
 interface HeadProps {
   readonly note: StripNote;
   readonly x: number;
-  readonly y: (turns: number) => number;
+  /** Turns of the topmost line. */
+  readonly highest: number;
   readonly labelY: number;
   readonly broken: boolean;
   readonly bottom: number;
 }
 
-function Head({ note, x, y, labelY: at, broken, bottom }: HeadProps) {
+const Head = memo(function Head({ note, x, highest, labelY: at, broken, bottom }: HeadProps) {
+  const y = lineAt(highest);
   const element = elementOf(note.code);
   const name = (
     <text x={x} y={element?.kind === 'jump' ? at : bottom - 34} className="m b">
@@ -271,7 +321,7 @@ function Head({ note, x, y, labelY: at, broken, bottom }: HeadProps) {
       )}
     </g>
   );
-}
+});
 
 function Bracket({
   notes,

@@ -4,8 +4,18 @@
  */
 const locale = () => (typeof navigator === 'undefined' ? 'en' : navigator.language);
 
-const decimals = (value: number, digits: number): string =>
-  new Intl.NumberFormat(locale(), { minimumFractionDigits: digits, maximumFractionDigits: digits }).format(value);
+/** Making a format takes longer than drawing a row, so each is made once. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function format(value: number, least: number, most: number): string {
+  const key = `${locale()} ${least} ${most}`;
+  const options = { minimumFractionDigits: least, maximumFractionDigits: most };
+  const made = formats.get(key) ?? new Intl.NumberFormat(locale(), options);
+  formats.set(key, made);
+  return made.format(value);
+}
+
+const decimals = (value: number, digits: number): string => format(value, digits, digits);
 
 /** 5735 → 57.35 */
 export const points = (hundredths: number): string => minus(decimals(hundredths / 100, 2));
@@ -67,5 +77,4 @@ export const weekday = (iso: string): string =>
 export const exact = (p: number): string => decimals(p, 3);
 
 /** A whole number or one with decimals as typed, in the reader's form. */
-export const plain = (value: number): string =>
-  new Intl.NumberFormat(locale(), { maximumFractionDigits: 2 }).format(value);
+export const plain = (value: number): string => format(value, 0, 2);

@@ -2,7 +2,7 @@ import { describeProblem, parseCode } from '../../../../src/notation/index.ts';
 import { checkLayout, type CheckResult } from '../../../../src/programs/index.ts';
 import type { ChosenRules } from '../../../../src/rulebook/index.ts';
 import { readLayout } from '../../../../src/scoring/index.ts';
-import type { StripNote } from '../../figures/layout-strip.tsx';
+import type { StripNote } from '../../figures/strip-note.ts';
 import { words } from '../../words/index.ts';
 
 /** A layout under its rules: verdicts, or why there are none. */

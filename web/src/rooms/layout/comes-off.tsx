@@ -1,44 +1,40 @@
-import { memo, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { memo, useCallback, useMemo, useState } from 'react';
+import { flushSync } from 'react-dom';
 import { Button, Label, Slider, SliderThumb, SliderTrack } from 'react-aria-components';
 import type { LoggedRunThrough } from '../../../../src/forecast/index.ts';
 import { practiceRecord, practiceSentence } from '../../../../src/season/practice.ts';
-import type { LiveForecast } from '../../data/forecast.ts';
 import type { KnownForecast } from '../../data/forecast.worker.ts';
 import { today } from '../../data/today.ts';
 import { Tick } from '../../parts/tick.tsx';
 import { words } from '../../words/index.ts';
 import { clock, days } from '../../words/numbers.ts';
+import { DAYS, chanceOf } from './ahead.ts';
 import { reliabilityIn, type PlanNote } from './notes.ts';
 
 interface ComesOffProps {
   readonly known: KnownForecast;
-  readonly live: LiveForecast;
   readonly notes: readonly PlanNote[];
   readonly runs: readonly LoggedRunThrough[];
   readonly withPractice: boolean;
+  /** A hand comes near a slider that stands on so many days. */
+  readonly onTake: (index: number, days: number) => void;
+  readonly onTry: (id: string, reliability: number) => void;
   readonly onPractice: (on: boolean) => void;
   readonly onReliability: (id: string, reliability: number | null, said: string) => void;
 }
 
 /** One slider for each element: on how many of twenty days it comes off as planned. */
-export function ComesOff(props: ComesOffProps) {
-  const { known, live, notes, runs, withPractice, onPractice, onReliability } = props;
-  const { take, tryOut, settle } = live;
-  const latest = useRef(onReliability);
-  useEffect(() => {
-    latest.current = onReliability;
-  });
-  // The same function at every drawing: while a note is dragged the other rows are not drawn anew.
+export const ComesOff = memo(function ComesOff(props: ComesOffProps) {
+  const { known, notes, runs, withPractice, onTake, onTry, onPractice, onReliability } = props;
   const keep = useCallback(
     (id: string, code: string, reliability: number | null) => {
-      settle();
       const said =
         reliability === null
           ? words.layout.reliabilityLearnt(code)
           : words.layout.reliabilitySet(code, days(reliability));
-      latest.current(id, reliability, said);
+      onReliability(id, reliability, said);
     },
-    [settle],
+    [onReliability],
   );
   const codes = notes.map((n) => n.code).join(' ');
   const habits = useMemo(
@@ -61,8 +57,8 @@ export function ComesOff(props: ComesOffProps) {
               modelled={element.reliability}
               fixed={element.fixed}
               practice={habits.get(note.code) ?? null}
-              take={take}
-              tryOut={tryOut}
+              take={onTake}
+              tryOut={onTry}
               keep={keep}
             />
           );
@@ -78,12 +74,7 @@ export function ComesOff(props: ComesOffProps) {
       </div>
     </>
   );
-}
-
-const DAYS = 20;
-/** "Hardly ever" and "nearly always" are not never and always. */
-const SELDOM = 0.5 / DAYS;
-const chanceOf = (onDays: number): number => Math.min(1 - SELDOM, Math.max(SELDOM, onDays / DAYS));
+});
 
 interface OneProps {
   readonly index: number;
@@ -95,8 +86,8 @@ interface OneProps {
   readonly modelled: number;
   readonly fixed: boolean;
   readonly practice: string | null;
-  readonly take: LiveForecast['take'];
-  readonly tryOut: LiveForecast['tryOut'];
+  readonly take: ComesOffProps['onTake'];
+  readonly tryOut: ComesOffProps['onTry'];
   readonly keep: (id: string, code: string, reliability: number | null) => void;
 }
 
@@ -115,15 +106,18 @@ const One = memo(function One(props: OneProps) {
         isDisabled={fixed}
         formatOptions={{ style: 'unit', unit: 'day', unitDisplay: 'long' }}
         onChange={(now) => {
-          setMoved({ value: now, from: kept });
-          tryOut({ index, reliability: chanceOf(now) });
+          // At once, not when there is time: slider and range are drawn in the frame of the movement.
+          flushSync(() => {
+            setMoved({ value: now, from: kept });
+            tryOut(id, chanceOf(now));
+          });
         }}
         onChangeEnd={(end) => keep(id, code, chanceOf(end))}
       >
         <Label>
           <b className="code">{code}</b> <span className="quiet n">{at}</span>
         </Label>
-        <div className="rail" onPointerEnter={() => take(index)} onFocus={() => take(index)}>
+        <div className="rail" onPointerEnter={() => take(index, value)} onFocus={() => take(index, value)}>
           <SliderTrack className="track">
             <span className="run" style={{ width: `${(100 * value) / DAYS}%` }} />
             <SliderThumb className="thumb" aria-label={words.layout.sliderLabel(code, at)} />

@@ -1,7 +1,7 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { Button, Input, Label, TextField } from 'react-aria-components';
 import { describeProblem, parseCode } from '../../../../src/notation/index.ts';
-import type { StripNote } from '../../figures/layout-strip.tsx';
+import type { StripNote } from '../../figures/strip-note.ts';
 import { clock } from '../../words/numbers.ts';
 
 interface ElementsProps {
@@ -12,7 +12,7 @@ interface ElementsProps {
 }
 
 /** The same as a line of codes in skating order: each can be changed or taken out by keyboard. */
-export function Elements({ notes, onCode, onRemove, onAdd }: ElementsProps) {
+export const Elements = memo(function Elements({ notes, onCode, onRemove, onAdd }: ElementsProps) {
   const [code, setCode] = useState('');
   const fits = parseCode(code.trim());
   return (
@@ -58,4 +58,4 @@ export function Elements({ notes, onCode, onRemove, onAdd }: ElementsProps) {
       </form>
     </details>
   );
-}
+});

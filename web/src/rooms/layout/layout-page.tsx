@@ -1,6 +1,8 @@
 import { Link } from '@tanstack/react-router';
-import { useDeferredValue, useMemo, useRef, useState } from 'react';
+import { useCallback, useMemo, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import { pronouns } from '../../../../src/notation/index.ts';
+import type { MendStep } from '../../../../src/programs/index.ts';
 import type { ChosenRules } from '../../../../src/rulebook/index.ts';
 import { newId, type LayoutRecord, type Skater } from '../../data/api.ts';
 import { flushEdits, useAutosave } from '../../data/autosave.ts';
@@ -9,6 +11,7 @@ import { useRecordOf } from '../../data/record-of.ts';
 import { rulesOf } from '../../data/rules.ts';
 import { useCalm } from '../../data/use-calm.ts';
 import { useId } from '../../data/use-id.ts';
+import { useStable } from '../../data/use-stable.ts';
 import { usePut, useRecord } from '../../data/use.ts';
 import { LayoutStrip } from '../../figures/layout-strip.tsx';
 import { Asked } from '../../parts/asked.tsx';
@@ -69,8 +72,11 @@ function useNotes(layout: LayoutRecord, seconds: number) {
     void flushEdits();
     edited(said);
   };
-  const one = (id: string, change: (note: PlanNote) => PlanNote) =>
-    setNotes((all) => all.map((n) => (n.id === id ? change(n) : n)));
+  const one = useCallback(
+    (id: string, change: (note: PlanNote) => PlanNote) =>
+      setNotes((all) => all.map((n) => (n.id === id ? change(n) : n))),
+    [],
+  );
   return {
     base,
     sorted,
@@ -83,26 +89,86 @@ function useNotes(layout: LayoutRecord, seconds: number) {
   };
 }
 
+/** Notes as they rest: while one is dragged, as they were before. */
+function useRest(notes: readonly PlanNote[], isDragging: boolean): readonly PlanNote[] {
+  const [rest, setRest] = useState(notes);
+  if (!isDragging && rest !== notes) setRest(notes);
+  return isDragging ? rest : notes;
+}
+
 function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) {
   const { rules, why } = useRulesOf(layout, skater);
   const seconds = rules?.content.content(rules.category, rules.segment)?.duration.seconds ?? SECONDS[layout.segment];
   const { base, sorted, edited, editedAlone, setNotes, one, setBase, newNoteId } = useNotes(layout, seconds);
-  const shown = useDeferredValue(sorted);
-  const form = useMemo(() => formOf(base, shown), [base, shown]);
-  // Comparing and searching wait until the notes are at rest; strip, verdicts and range follow at once.
-  const calm = useCalm(form);
-  const whole = useMemo(() => layoutForm(form, layout, skater), [form, layout, skater]);
+  const [held, setHeld] = useState<string | null>(null);
+  const [isDragging, setDragging] = useState(false);
+  // While a note is dragged strip, verdicts and range follow at once; the rest of the page waits until it rests.
+  const rest = useRest(sorted, isDragging);
+  const restForm = useMemo(() => formOf(base, rest), [base, rest]);
+  const calm = useCalm(restForm);
+  const layoutOf = useCallback(
+    (notes: readonly PlanNote[]) => layoutForm(formOf(base, notes), layout, skater),
+    [base, layout, skater],
+  );
+  const whole = useMemo(() => layoutOf(sorted), [layoutOf, sorted]);
   const result = useMemo(() => verdictsOf(whole, rules), [whole, rules]);
   const withPractice = base.runThroughs === true;
   const { forms, runs, layouts, isReady } = useRecordOf(skater, withPractice);
   const versions = useMemo(() => layouts.filter(sameProgram(layout)), [layouts, layout]);
+  const repertoire = useMemo(
+    () => repertoireOf(layouts, forms.history, skater.notNow),
+    [layouts, forms.history, skater.notNow],
+  );
   const put = usePut('layouts');
-  const keepBest = (codes: readonly string[]) => {
+  const keepBest = useStable((codes: readonly string[]) => {
     const version = Math.max(layout.version, ...versions.map((l) => l.version)) + 1;
     const kept = formOf(base, spread(codes, sorted, seconds));
     put.mutate({ ...layout, id: newId(), version, current: false, form: kept, savedAt: new Date().toISOString() });
     didEdit(`Kept as version ${version}, beside the current one.`);
-  };
+  });
+  const onMove = useCallback(
+    (id: string, start: number) =>
+      // At once, not when there is time: note, verdicts and range are drawn in the frame of the movement.
+      flushSync(() => {
+        setDragging(true);
+        one(id, (n) => ({ ...n, start }));
+      }),
+    [one],
+  );
+  const own = useMemo(() => pronouns(skater.category), [skater.category]);
+  const mending = useStable(() => ({ layout: whole, repertoire }));
+  const onMend = useStable((steps: readonly MendStep[], said: string) => {
+    setNotes((all) => mendedNotes(all, steps, seconds, newNoteId));
+    editedAlone(words.layout.mended(said));
+  });
+  const onDone = useStable((id: string) => {
+    setDragging(false);
+    const note = sorted.find((n) => n.id === id);
+    edited(words.layout.moved(note?.code ?? '', clock(note?.start ?? 0)));
+  });
+  const onCode = useStable((id: string, code: string) => {
+    const before = sorted.find((n) => n.id === id)?.code ?? '';
+    one(id, (n) => withCode(n, code));
+    editedAlone(words.layout.changed(before, code));
+  });
+  const onRemove = useStable((id: string) => {
+    const before = sorted.find((n) => n.id === id)?.code ?? '';
+    setNotes((all) => all.filter((n) => n.id !== id));
+    editedAlone(words.layout.takenOut(before));
+  });
+  const onAdd = useStable((code: string) => {
+    const start = Math.min(seconds - 5, (sorted.at(-1)?.start ?? 0) + 15);
+    setNotes((all) => [...all, { id: newNoteId(), code, start, more: {} }]);
+    editedAlone(words.layout.added(code));
+  });
+  const onPractice = useStable((on: boolean) => {
+    setBase((b) => ({ ...b, runThroughs: on }));
+    editedAlone(on ? words.layout.practiceOn : words.layout.practiceOff);
+  });
+  const onReliability = useStable((id: string, reliability: number | null, said: string) => {
+    one(id, (n) => withReliability(n, reliability));
+    edited(said);
+  });
   const segment = words.layout[layout.segment];
   return (
     <>
@@ -114,36 +180,28 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
           {skater.category}, {clock(seconds)}, season {layout.season} · edited {shortDay(layout.savedAt.slice(0, 10))}
         </p>
         <p className="lead">{headline(result)}</p>
-        <Versions layout={layout} form={formOf(base, sorted)} versions={versions} />
+        <Versions layout={layout} form={restForm} versions={versions} />
       </Row>
       <Row about="Along the music" aside="Rules speak beneath the place they concern." wide>
         <figure className="fig">
           <LayoutStrip
             notes={sorted}
             seconds={seconds}
-            bonus={bonusIds(rules, shown, seconds)}
-            broken={brokenIds(result.check, shown)}
-            onMove={(id, start) => one(id, (n) => ({ ...n, start }))}
-            onDone={(id) => {
-              const note = sorted.find((n) => n.id === id);
-              edited(words.layout.moved(note?.code ?? '', clock(note?.start ?? 0)));
-            }}
+            bonus={bonusIds(rules, sorted, seconds)}
+            broken={brokenIds(result.check, sorted)}
+            onHold={setHeld}
+            onMove={onMove}
+            onDone={onDone}
           />
           {result.check !== null && (
             <Broken
               check={result.check}
-              notes={shown}
+              notes={sorted}
               seconds={seconds}
-              question={{
-                layout: whole,
-                forms,
-                repertoire: repertoireOf(layouts, forms.history, skater.notNow),
-                pronouns: pronouns(skater.category),
-              }}
-              onMend={(steps, said) => {
-                setNotes((all) => mendedNotes(all, steps, seconds, newNoteId));
-                editedAlone(words.layout.mended(said));
-              }}
+              forms={forms}
+              pronouns={own}
+              question={mending}
+              onMend={onMend}
             />
           )}
           <figcaption>
@@ -157,24 +215,7 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
             {result.problem}
           </p>
         )}
-        <Elements
-          notes={sorted}
-          onCode={(id, code) => {
-            const before = sorted.find((n) => n.id === id)?.code ?? '';
-            one(id, (n) => withCode(n, code));
-            editedAlone(words.layout.changed(before, code));
-          }}
-          onRemove={(id) => {
-            const before = sorted.find((n) => n.id === id)?.code ?? '';
-            setNotes((all) => all.filter((n) => n.id !== id));
-            editedAlone(words.layout.takenOut(before));
-          }}
-          onAdd={(code) => {
-            const start = Math.min(seconds - 5, (sorted.at(-1)?.start ?? 0) + 15);
-            setNotes((all) => [...all, { id: newNoteId(), code, start, more: {} }]);
-            editedAlone(words.layout.added(code));
-          }}
-        />
+        <Elements notes={rest} onCode={onCode} onRemove={onRemove} onAdd={onAdd} />
       </Row>
       <Row
         about="The rules"
@@ -189,19 +230,17 @@ function LayoutOf({ layout, skater }: { layout: LayoutRecord; skater: Skater }) 
       </Row>
       {isReady && (
         <Live
-          layout={whole}
-          notes={shown}
+          notes={rest}
+          shown={sorted}
+          held={held}
+          rules={rules}
+          seconds={seconds}
+          layoutOf={layoutOf}
           forms={forms}
           runs={runs}
           withPractice={withPractice}
-          onPractice={(on) => {
-            setBase((b) => ({ ...b, runThroughs: on }));
-            editedAlone(on ? words.layout.practiceOn : words.layout.practiceOff);
-          }}
-          onReliability={(id, reliability, said) => {
-            one(id, (n) => withReliability(n, reliability));
-            edited(said);
-          }}
+          onPractice={onPractice}
+          onReliability={onReliability}
         />
       )}
       <Row about="Two versions" aside="on one strip" wide>

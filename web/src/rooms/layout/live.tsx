@@ -1,22 +1,31 @@
-import { useMemo, useState } from 'react';
+import { memo, useCallback, useEffect, useMemo, useState } from 'react';
 import { Input, Label, TextField } from 'react-aria-components';
 import type { LoggedRunThrough } from '../../../../src/forecast/index.ts';
-import { useForecast, type LiveForecast } from '../../data/forecast.ts';
-import type { KnownForecast, RangeAnswer } from '../../data/forecast.worker.ts';
+import type { ChosenRules } from '../../../../src/rulebook/index.ts';
+import { useForecast } from '../../data/forecast.ts';
+import type { KnownForecast, Move, RangeAnswer } from '../../data/forecast.worker.ts';
 import type { ProgramRecordForms } from '../../data/history.ts';
 import { RangeStrip, Tally } from '../../figures/range-strip.tsx';
 import { Row } from '../../parts/frame.tsx';
 import { Why } from '../../parts/why.tsx';
 import { words } from '../../words/index.ts';
 import { days, exact, plain, tenths, typed } from '../../words/numbers.ts';
+import { lookingAhead, programKey, type Page, type Taken } from './ahead.ts';
 import { ComesOff } from './comes-off.tsx';
-import type { PlanNote } from './notes.ts';
+import { withReliability, type PlanNote } from './notes.ts';
 import { WhatMoves } from './what-moves.tsx';
 
 interface LiveProps {
-  /** The form with season, category and segment. */
-  readonly layout: Record<string, unknown>;
+  /** Notes as they rest, in skating order; while one is dragged they stay as they were. */
   readonly notes: readonly PlanNote[];
+  /** Notes as they are on the strip. */
+  readonly shown: readonly PlanNote[];
+  /** The note that a hand is on; null: none. */
+  readonly held: string | null;
+  readonly rules: ChosenRules | null;
+  readonly seconds: number;
+  /** The form of a layout with these notes, with season, category and segment. */
+  readonly layoutOf: (notes: readonly PlanNote[]) => Record<string, unknown>;
   readonly forms: ProgramRecordForms;
   readonly runs: readonly LoggedRunThrough[];
   readonly withPractice: boolean;
@@ -24,14 +33,42 @@ interface LiveProps {
   readonly onReliability: (id: string, reliability: number | null, said: string) => void;
 }
 
+/** A slider that is being moved. */
+interface Trial {
+  readonly id: string;
+  readonly reliability: number;
+  /** The notes that it was moved on: with others it is over. */
+  readonly on: readonly PlanNote[];
+}
+
 /** The range instead of a sum, and beneath it the sliders that move it, in the same frame. */
-export function Live({ layout, notes, forms, runs, withPractice, onPractice, onReliability }: LiveProps) {
+export const Live = memo(function Live(props: LiveProps) {
+  const { notes, shown, held, rules, seconds, layoutOf, forms, runs, withPractice, onPractice, onReliability } = props;
   const [target, setTarget] = useState('');
   const aim = typed(target);
-  const question = useMemo(() => ({ layout, target: aim }), [layout, aim]);
-  const live = useForecast(forms, question);
-  const { answer } = live;
+  const [trial, setTrial] = useState<Trial | null>(null);
+  const tried = trial?.on === notes ? trial : null;
+  const page = useMemo<Page>(
+    () => ({ notes, rules, seconds, target: aim, layoutOf }),
+    [notes, rules, seconds, aim, layoutOf],
+  );
+  const question = useMemo(
+    () => ({ key: programKey(notes, rules, aim), layout: layoutOf(notes), target: aim }),
+    [notes, rules, aim, layoutOf],
+  );
+  const now =
+    tried === null ? shown : shown.map((n) => (n.id === tried.id ? withReliability(n, tried.reliability) : n));
+  const live = useForecast(forms, question, programKey(now, rules, aim));
+  const { answer, lookAhead } = live;
   const known = answer?.ok === true ? answer : null;
+  const [taken, setTaken] = useState<Taken | null>(null);
+  const isTrying = tried !== null;
+  useEffect(() => {
+    // What is being moved keeps what was begun for it.
+    if (known !== null && !isTrying) lookAhead(lookingAhead(page, held, held === null ? taken : null));
+  }, [held, taken, page, known, isTrying, lookAhead]);
+  const onTry = useCallback((id: string, reliability: number) => setTrial({ id, reliability, on: notes }), [notes]);
+  const onTake = useCallback((index: number, days: number) => setTaken({ index, days }), []);
   return (
     <>
       <Row
@@ -47,26 +84,26 @@ export function Live({ layout, notes, forms, runs, withPractice, onPractice, onR
         {answer === null && <p className="quiet">{words.layout.computing}</p>}
         {answer?.ok === false && <p className="problem">{answer.why}</p>}
         {known !== null && (
-          <Range known={known} live={live} notes={notes} aim={aim} target={target} setTarget={setTarget} />
+          <Range
+            known={known}
+            range={live.range ?? known}
+            moves={live.moves}
+            notes={notes}
+            aim={aim}
+            target={target}
+            setTarget={setTarget}
+          />
         )}
       </Row>
       {known !== null && (
-        <Row
-          about={words.layout.comesOff}
-          aside={words.layout.inCompetition}
-          notes={
-            <>
-              <p>{words.layout.comesOffIntro}</p>
-              <p className="only">{words.coachOnly}</p>
-            </>
-          }
-        >
+        <Row about={words.layout.comesOff} aside={words.layout.inCompetition} notes={OFF_NOTES}>
           <ComesOff
             known={known}
-            live={live}
             notes={notes}
             runs={runs}
             withPractice={withPractice}
+            onTake={onTake}
+            onTry={onTry}
             onPractice={onPractice}
             onReliability={onReliability}
           />
@@ -74,20 +111,27 @@ export function Live({ layout, notes, forms, runs, withPractice, onPractice, onR
       )}
     </>
   );
-}
+});
+
+const OFF_NOTES = (
+  <>
+    <p>{words.layout.comesOffIntro}</p>
+    <p className="only">{words.coachOnly}</p>
+  </>
+);
 
 interface RangeProps {
   readonly known: KnownForecast;
-  readonly live: LiveForecast;
+  readonly range: RangeAnswer;
+  readonly moves: readonly Move[] | null;
   readonly notes: readonly PlanNote[];
   readonly aim: number | null;
   readonly target: string;
   readonly setTarget: (text: string) => void;
 }
 
-function Range({ known, live, notes, aim, target, setTarget }: RangeProps) {
-  const now: RangeAnswer = live.trial ?? known;
-  const q = now.quantiles;
+const Range = memo(function Range({ known, range, moves, notes, aim, target, setTarget }: RangeProps) {
+  const q = range.quantiles;
   const purpose = known.on === 'total' ? words.layout.segmentTotal : words.layout.elementsOnly;
   const why = <WhyRange known={known} notes={notes} />;
   const number = (value: number) => (
@@ -121,7 +165,7 @@ function Range({ known, live, notes, aim, target, setTarget }: RangeProps) {
         {words.layout.usually} {number(q['0.1'])} {words.layout.and} {number(q['0.9'])}
         {words.layout.halfOfDays(tenths(q['0.25']), tenths(q['0.75']), tenths(q['0.5']))}
       </p>
-      <WhatMoves known={known} moves={live.moves} notes={notes} />
+      <WhatMoves known={known} moves={moves} notes={notes} />
       <TextField
         value={target}
         onChange={setTarget}
@@ -131,10 +175,10 @@ function Range({ known, live, notes, aim, target, setTarget }: RangeProps) {
         <Label className="lab">{words.layout.target}</Label>
         <Input className="field" />
       </TextField>
-      <Chance range={now} known={known} aim={aim} notes={notes} />
+      <Chance range={range} known={known} aim={aim} notes={notes} />
     </>
   );
-}
+});
 
 interface ChanceProps {
   readonly range: RangeAnswer;

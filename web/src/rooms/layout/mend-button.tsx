@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { Button } from 'react-aria-components';
 import type { Pronouns } from '../../../../src/notation/index.ts';
 import { mendText, type Mend, type MendStep } from '../../../../src/programs/index.ts';
@@ -9,33 +10,33 @@ import { signed } from '../../words/numbers.ts';
 /** Everything that a way to mend is looked for from. */
 export interface MendQuestion {
   readonly layout: Record<string, unknown>;
-  readonly forms: ProgramRecordForms;
   readonly repertoire: readonly string[];
-  readonly pronouns: Pronouns;
 }
 
 interface MendProps {
   readonly rule: string;
-  readonly question: MendQuestion;
+  readonly forms: ProgramRecordForms;
+  readonly pronouns: Pronouns;
+  /** What is asked when it is pressed; the same function at every drawing. */
+  readonly question: () => MendQuestion;
   readonly onMend: (steps: readonly MendStep[], said: string) => void;
 }
 
 /** Offers the smallest changes that mend a broken rule, each with its effect; one press does it, Undo takes it back. */
-export function MendButton({ rule, question, onMend }: MendProps) {
-  const { layout, forms, repertoire } = question;
+export const MendButton = memo(function MendButton({ rule, forms, pronouns, question, onMend }: MendProps) {
   const { asking, ask, stop } = useProgram(forms);
   const value = asking.state === 'done' && asking.answer.ok ? asking.answer.value : null;
   return (
     <div className="mend noprint">
       {asking.state === 'idle' && (
-        <Button className="btn" onPress={() => ask({ kind: 'mend', layout, rule, repertoire })}>
+        <Button className="btn" onPress={() => ask({ kind: 'mend', rule, ...question() })}>
           {words.layout.mend}
         </Button>
       )}
       <div role="status">
         {asking.state === 'working' && <p className="quiet">{words.layout.mending}</p>}
         {asking.state === 'done' && !asking.answer.ok && <p className="problem">{asking.answer.why}</p>}
-        {value?.kind === 'mend' && value.ways.length === 0 && <p>{words.layout.noWay(question.pronouns)}</p>}
+        {value?.kind === 'mend' && value.ways.length === 0 && <p>{words.layout.noWay(pronouns)}</p>}
       </div>
       {value?.kind === 'mend' && value.ways.length > 0 && (
         <ul className="ways" aria-label={words.layout.mend}>
@@ -66,7 +67,7 @@ export function MendButton({ rule, question, onMend }: MendProps) {
       )}
     </div>
   );
-}
+});
 
 function effectOf({ stillBroken, change }: Mend): string {
   const broken = stillBroken.length === 0 ? words.layout.mendsAll : words.layout.stillBroken(stillBroken.length);

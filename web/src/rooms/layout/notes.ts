@@ -1,5 +1,5 @@
 import type { LayoutRecord } from '../../data/api.ts';
-import type { StripNote } from '../../figures/layout-strip.tsx';
+import type { StripNote } from '../../figures/strip-note.ts';
 
 type Form = Readonly<Record<string, unknown>>;
 

@@ -1,21 +1,26 @@
+import { memo } from 'react';
+import type { Pronouns } from '../../../../src/notation/index.ts';
 import type { CheckResult, MendStep, Verdict } from '../../../../src/programs/index.ts';
-import type { StripNote } from '../../figures/layout-strip.tsx';
+import type { StripNote } from '../../figures/strip-note.ts';
 import { Asks, Why } from '../../parts/why.tsx';
 import { Mark, Source } from '../../parts/mark.tsx';
 import { words } from '../../words/index.ts';
 import { clock, points } from '../../words/numbers.ts';
+import type { ProgramRecordForms } from '../../data/history.ts';
 import { MendButton, type MendQuestion } from './mend-button.tsx';
 
 interface BrokenProps {
   readonly check: CheckResult;
   readonly notes: readonly StripNote[];
   readonly seconds: number;
-  readonly question: MendQuestion;
+  readonly forms: ProgramRecordForms;
+  readonly pronouns: Pronouns;
+  readonly question: () => MendQuestion;
   readonly onMend: (steps: readonly MendStep[], said: string) => void;
 }
 
 /** Broken rules hang beneath the place they concern, with the way to mend them; what concerns the whole stands at the left. */
-export function Broken({ check, notes, seconds, question, onMend }: BrokenProps) {
+export function Broken({ check, notes, seconds, forms, pronouns, question, onMend }: BrokenProps) {
   const broken = check.verdicts.filter((v) => v.status === 'broken');
   const codes = notes.map((n) => n.code).join();
   if (broken.length === 0) return null;
@@ -37,7 +42,14 @@ export function Broken({ check, notes, seconds, question, onMend }: BrokenProps)
                 <Mark citation={v.citation} /> <Cost verdict={v} rulebook={check.rulebook} />
               </Asks>
               {/* Another layout asks anew: what was offered for the old one may not fit. */}
-              <MendButton key={codes} rule={v.rule} question={question} onMend={onMend} />
+              <MendButton
+                key={codes}
+                rule={v.rule}
+                forms={forms}
+                pronouns={pronouns}
+                question={question}
+                onMend={onMend}
+              />
             </div>
           </li>
         );
@@ -85,39 +97,43 @@ const ASK = 'unknown: check your chart. As far as known: ';
 export const bare = (message: string): string => message.replace(ASK, '');
 
 /** What is not known is gathered under one sentence; what is met stays quiet. Every verdict has its source. */
-export function Verdicts({ check }: { check: CheckResult }) {
-  const broken = check.verdicts.filter((v) => v.status === 'broken');
-  const open = check.verdicts.filter((v) => v.status === 'unknown');
-  const met = check.verdicts.filter((v) => v.status === 'met');
-  const all = check.verdicts.reduce((most, v) => Math.max(most, v.elements.length), 0);
-  return (
-    <>
-      {broken.length > 0 && (
-        <p>
-          {broken.length === 1 ? 'One rule is broken: it stands' : `${broken.length} rules are broken: they stand`}{' '}
-          beneath the music.
-        </p>
-      )}
-      {open.length > 0 && (
-        <>
+export const Verdicts = memo(
+  function Verdicts({ check }: { check: CheckResult }) {
+    const broken = check.verdicts.filter((v) => v.status === 'broken');
+    const open = check.verdicts.filter((v) => v.status === 'unknown');
+    const met = check.verdicts.filter((v) => v.status === 'met');
+    const all = check.verdicts.reduce((most, v) => Math.max(most, v.elements.length), 0);
+    return (
+      <>
+        {broken.length > 0 && (
           <p>
-            <b>Not established for this chart.</b> As far as known, the chart asks this; check it against your own:
+            {broken.length === 1 ? 'One rule is broken: it stands' : `${broken.length} rules are broken: they stand`}{' '}
+            beneath the music.
           </p>
-          <List verdicts={open} kind="unknown" all={all} />
-        </>
-      )}
-      <BaseValues check={check} />
-      {met.length > 0 && (
-        <details className="drawer">
-          <summary>
-            {met.length} {met.length === 1 ? 'rule is' : 'rules are'} met
-          </summary>
-          <List verdicts={met} kind="" all={all} />
-        </details>
-      )}
-    </>
-  );
-}
+        )}
+        {open.length > 0 && (
+          <>
+            <p>
+              <b>Not established for this chart.</b> As far as known, the chart asks this; check it against your own:
+            </p>
+            <List verdicts={open} kind="unknown" all={all} />
+          </>
+        )}
+        <BaseValues check={check} />
+        {met.length > 0 && (
+          <details className="drawer">
+            <summary>
+              {met.length} {met.length === 1 ? 'rule is' : 'rules are'} met
+            </summary>
+            <List verdicts={met} kind="" all={all} />
+          </details>
+        )}
+      </>
+    );
+  },
+  // Every movement of a note asks the rules again; most answers are the same, and are not drawn anew.
+  (before, after) => JSON.stringify(before.check) === JSON.stringify(after.check),
+);
 
 function BaseValues({ check }: { check: CheckResult }) {
   const { base, withBonus, rulebook } = check;

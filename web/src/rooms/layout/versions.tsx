@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { Link, useNavigate } from '@tanstack/react-router';
 import { Button } from 'react-aria-components';
 import { newId, type LayoutRecord } from '../../data/api.ts';
@@ -12,7 +13,7 @@ interface VersionsProps {
 }
 
 /** The other versions of this program, and the way to keep this one beside a changed one. */
-export function Versions({ layout, form, versions }: VersionsProps) {
+export const Versions = memo(function Versions({ layout, form, versions }: VersionsProps) {
   const { mutateAsync } = usePut('layouts');
   const navigate = useNavigate();
   const keep = async () => {
@@ -37,4 +38,4 @@ export function Versions({ layout, form, versions }: VersionsProps) {
       ))}
     </p>
   );
-}
+});
