@@ -68,7 +68,7 @@ export class Apartness {
   }
 
   private anyOrder(graph: StateGraph, members: readonly Placed<Measured>[]): ByNode<Tail> {
-    const key = `${graph.key} ${members.map(placedKey).sort().join(' ')}`;
+    const key = `${graph.memory} ${members.map(placedKey).sort().join(' ')}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
     const found = new AnyOrder(

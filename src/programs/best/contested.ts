@@ -151,15 +151,21 @@ function joinedGroups(
 
 /**
  * What couples the jump elements of a legal choice. Free elements simply add up, whatever the order;
- * components can be ordered each by itself.
+ * components can be ordered each by itself. Without the rule that keeps the last place for an Axel there are
+ * more and smaller components, and no layout is worth less.
  */
-export function couplingOf<T extends { readonly item: PoolItem }>(set: readonly T[], rules: SegmentRules): Coupling<T> {
+export function couplingOf<T extends { readonly item: PoolItem }>(
+  set: readonly T[],
+  rules: SegmentRules,
+  withAxel = true,
+): Coupling<T> {
   if (rules.content.slots !== null) return wholly(set, null);
   const items = set.map((m) => m.item);
   const all = items.map(jumpFacts);
   if (all.some((f) => f.irregular)) return wholly(set, null);
   const groups = groupsOf(all, items, rules.content.repeats);
-  if (axelMayLack(all, rules)) return wholly(set, new Set([AXEL, ...groups.flatMap((group) => [...group])]));
+  if (withAxel && axelMayLack(all, rules))
+    return wholly(set, new Set([AXEL, ...groups.flatMap((group) => [...group])]));
   const components = groups.map((names) => ({ members: set.filter((m) => touches(m.item, names)), names }));
   const coupled = components.filter(({ members }) => members.length > 1);
   const inside = new Set(coupled.flatMap(({ members }) => members));

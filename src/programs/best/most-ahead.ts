@@ -3,17 +3,21 @@ import type { Front, Moves } from './moves.ts';
 import type { Remaining } from './remaining.ts';
 import type { StateNode } from './state-graph.ts';
 
+/** What is known of a state, by the set still to come: it is the same for all choices of elements. */
+export type KnownAhead = Map<StateNode, (readonly number[])[]>;
+
 /**
  * The most expected points that elements still to come can bring from a state, if the next one may be
  * chosen by what happened so far: no order that is fixed beforehand brings more.
  */
 export class MostAhead {
-  private readonly known = new Map<StateNode, (readonly number[] | undefined)[]>();
+  private readonly known: KnownAhead;
   private readonly moves: Moves;
   private readonly day: Day;
   private readonly remaining: Remaining;
 
-  constructor(moves: Moves, day: Day, remaining: Remaining) {
+  constructor(moves: Moves, day: Day, remaining: Remaining, known: KnownAhead) {
+    this.known = known;
     this.moves = moves;
     this.day = day;
     this.remaining = remaining;
@@ -32,9 +36,9 @@ export class MostAhead {
   }
 
   private at(node: StateNode, mask: number): readonly number[] {
-    let byMask = this.known.get(node);
-    if (byMask === undefined) this.known.set(node, (byMask = []));
-    return (byMask[mask] ??= this.compute(node, mask));
+    let bySet = this.known.get(node);
+    if (bySet === undefined) this.known.set(node, (bySet = []));
+    return (bySet[this.remaining.at(mask).id] ??= this.compute(node, mask));
   }
 
   private compute(node: StateNode, mask: number): readonly number[] {

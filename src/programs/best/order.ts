@@ -3,12 +3,12 @@ import type { SegmentRules } from '../segment-rules.ts';
 import { couplingOf, type Component } from './contested.ts';
 import type { Day } from './day.ts';
 import type { Measured } from './measured.ts';
-import { MostAhead } from './most-ahead.ts';
+import { MostAhead, type KnownAhead } from './most-ahead.ts';
 import { Moves, type Front } from './moves.ts';
 import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
 import { Remaining } from './remaining.ts';
-import { keptKey, StateGraph } from './state-graph.ts';
+import { AXEL, memoryFor, StateGraph, type Memory } from './state-graph.ts';
 import { PLACE_INDEX, type Place, type ValueBook } from './values.ts';
 
 /** The best order of a choice of jump elements: expected points without deductions. */
@@ -32,13 +32,14 @@ export const inParts = (lists: readonly (readonly Placed<Measured>[])[]): readon
 
 /** Searches orders of jump elements; remembers what it has worked out for any part of a program. */
 export class OrderSearch {
-  private readonly graphs = new Map<string, StateGraph>();
+  private readonly graphs = new Map<Memory, StateGraph>();
   private readonly parts = new Map<string, OrderedJumps | null>();
   private readonly lost = new Map<string, number>();
   private readonly rules: SegmentRules;
   private readonly book: ValueBook;
   private readonly day: Day;
   private readonly moves: Moves;
+  private readonly mostAhead: KnownAhead = new Map();
   private readonly latePenalty: number;
 
   constructor(rules: SegmentRules, book: ValueBook, day: Day, latePenalty: number) {
@@ -57,11 +58,10 @@ export class OrderSearch {
     const { components } = couplingOf(set, this.rules);
     let found: readonly OrderedJumps[] = [];
     let limit = above;
-    let lost: number | null = null;
+    const sure = this.surelyLost(set, components);
     for (const placing of placings(set, places)) {
       if (placing.sum <= limit + SLACK) break;
-      lost ??= components.reduce((sum, component) => sum + this.surelyLost(component), 0);
-      if (placing.sum - lost <= limit + SLACK) break;
+      if (sure.some((lost) => placing.sum - lost() <= limit + SLACK)) break;
       const next = this.bestOf(placing, components, limit);
       if (next === null || next.value <= limit) continue;
       found = [...found, next].sort((a, b) => b.value - a.value);
@@ -70,13 +70,13 @@ export class OrderSearch {
     return found.filter(({ value }) => value >= limit);
   }
 
-  /** The graph of the states that matter for these names; null: of whole states. */
+  /** The graph of states in which elements are called that are coupled by these names; null: by everything. */
   graph(names: ReadonlySet<string> | null): StateGraph {
-    const key = keptKey(names);
-    const known = this.graphs.get(key);
+    const memory = memoryFor(names);
+    const known = this.graphs.get(memory);
     if (known !== undefined) return known;
-    const fresh = new StateGraph(this.rules, this.book, this.day, names);
-    this.graphs.set(key, fresh);
+    const fresh = new StateGraph(this.rules, this.book, this.day, memory);
+    this.graphs.set(memory, fresh);
     return fresh;
   }
 
@@ -93,20 +93,32 @@ export class OrderSearch {
   }
 
   /**
-   * What the rules take from a component at least, wherever its members stand and in whatever order: what they
-   * take with every member early. The factor of a bonus place only ever grows with the base value as called.
+   * What the rules take from a choice at least, wherever its elements stand and in whatever order: what they take
+   * with every element early, for the factor of a bonus place only ever grows with the base value as called.
+   * First without the rule about the Axel, which is quickly worked out, then with it.
    */
-  private surelyLost({ members, names }: Component<Measured>): number {
-    if (this.latePenalty !== 0) return 0;
-    const key = `${keptKey(names)} ${members.map(({ item }) => item.id).join(' ')}`;
+  private surelyLost(set: readonly Measured[], components: readonly Component<Measured>[]): readonly (() => number)[] {
+    if (this.latePenalty !== 0) return [];
+    const lost = (list: readonly Component<Measured>[]) => (): number =>
+      list.reduce((sum, component) => sum + this.lostEarly(component), 0);
+    const axel = components.some(({ names }) => names?.has(AXEL) === true);
+    return [...(axel ? [lost(couplingOf(set, this.rules, false).components)] : []), lost(components)];
+  }
+
+  private lostEarly({ members, names }: Component<Measured>): number {
+    const key = `${memoryFor(names)} ${members.map(({ item }) => item.id).join(' ')}`;
     const known = this.lost.get(key);
     if (known !== undefined) return known;
     const early = members.map((what): Placed<Measured> => ({ what, place: 'early' }));
     const remaining = new Remaining(this.graph(names), early);
-    const most = new MostAhead(this.moves, this.day, remaining).of(this.startOf(remaining.graph), remaining.all);
+    const most = this.aheadOf(remaining).of(this.startOf(remaining.graph), remaining.all);
     const lost = meanOf(early) - most;
     this.lost.set(key, lost);
     return lost;
+  }
+
+  private aheadOf(remaining: Remaining): MostAhead {
+    return new MostAhead(this.moves, this.day, remaining, this.mostAhead);
   }
 
   private startOf(graph: StateGraph): Front {
@@ -139,7 +151,7 @@ export class OrderSearch {
     above: number,
   ): OrderedJumps | null {
     if (members.length > REMEMBERED) return this.searchPart(members, names, above);
-    const key = `${keptKey(names)} ${members.map(placedKey).join(' ')}`;
+    const key = `${memoryFor(names)} ${members.map(placedKey).join(' ')}`;
     const known = this.parts.get(key);
     if (known !== undefined) return known;
     const found = this.searchPart(members, names, -Infinity);
@@ -154,7 +166,7 @@ export class OrderSearch {
   ): OrderedJumps | null {
     const graph = this.graph(names);
     const remaining = new Remaining(graph, members);
-    const ahead = new MostAhead(this.moves, this.day, remaining);
+    const ahead = this.aheadOf(remaining);
     const order: Placed<Measured>[] = [];
     let best: OrderedJumps | null = null;
     let limit = above;

@@ -30,7 +30,7 @@ export class RestOrders {
   constructor(rules: SegmentRules, book: ValueBook, day: Day) {
     this.rules = rules;
     this.day = day;
-    this.graph = new StateGraph(rules, book, day, null);
+    this.graph = new StateGraph(rules, book, day, 'all');
   }
 
   /** The best order; where no outcome can disturb another the given one. */

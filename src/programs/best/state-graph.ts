@@ -1,7 +1,7 @@
 import { callNext, kindOf, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { Day } from './day.ts';
-import { forget, isMark, namesAhead, type Future } from './forget.ts';
+import { forget, namesAhead, type Future } from './forget.ts';
 import type { ByPlace } from './measured.ts';
 import type { PoolItem, PoolOutcome } from './pool.ts';
 import { BONUS, EARLY, LATE, type CalledOutcome, type PlaceIndex, type ValueBook } from './values.ts';
@@ -25,15 +25,28 @@ export interface Arc {
 /** Stands among kept names where the last place may be refused for want of an Axel. */
 export const AXEL = 'the Axel';
 
-/** Kept names as a key. */
-export const keptKey = (kept: ReadonlySet<string> | null): string =>
-  kept === null ? 'all' : [...kept].sort().join(' ');
+/**
+ * How much of a state is remembered: all of it; only tries and repeats; those, and whether the Axel was
+ * done. Less is right for programs in which no other rule can still strike.
+ */
+export type Memory = 'all' | 'repeats' | 'repeats and axel';
+
+/** What must be remembered where these names couple elements; null: every rule may strike. */
+export const memoryFor = (names: ReadonlySet<string> | null): Memory =>
+  names === null ? 'all' : names.has(AXEL) ? 'repeats and axel' : 'repeats';
+
+const triesKey = ({ tries }: ProgramState): string =>
+  Object.keys(tries)
+    .sort()
+    .map((name) => `${name}${tries[name]?.times ?? 0}${tries[name]?.alwaysAlone === true ? 'a' : ''}`)
+    .join(',');
+
+/** What is not always the same where only repeats and the Axel are remembered, as text. */
+const briefKey = (s: ProgramState): string =>
+  `${s.axelDone ? 'A' : s.jumpElements}|${triesKey(s)}|${s.repeatedKinds.join(',')}|${s.repeatedFamilies.join(',')}`;
 
 /** Everything of a state, as text. */
 function fullKey(s: ProgramState): string {
-  const tries = Object.keys(s.tries)
-    .sort()
-    .map((name) => `${name}${s.tries[name]?.times ?? 0}${s.tries[name]?.alwaysAlone === true ? 'a' : ''}`);
   const choreo = Object.entries(s.choreo).flat().join(',');
   return [
     s.jumpElements,
@@ -42,7 +55,7 @@ function fullKey(s: ProgramState): string {
     s.combinations,
     s.sequences,
     s.eulers,
-    tries.join(','),
+    triesKey(s),
     s.repeatedKinds.join(','),
     s.repeatedFamilies.join(','),
     s.slots.axel === null ? '' : kindOf(s.slots.axel),
@@ -55,27 +68,27 @@ function fullKey(s: ProgramState): string {
 }
 
 /**
- * Program states as a graph, each transition called once. With `kept` names only their tries and
- * repeats (and whether the Axel was done, if asked) are remembered and everything else is taken as
- * harmless: right for programs in which no other rule can still strike. Without it states are whole.
+ * Program states as a graph, each transition called once. What nothing still to come can ask is forgotten
+ * on the way, so all choices of elements meet the same few states.
  */
 export class StateGraph {
   /** Tells graphs apart. */
-  readonly key: string;
+  readonly memory: Memory;
   readonly start: StateNode;
   private readonly nodes = new Map<string, StateNode>();
+  private readonly empty: ProgramState;
+  private readonly sets = new Map<string, number>();
   private readonly futures = new Map<string, Future>();
   private readonly futuresOf = new Map<string, Future>();
   private readonly book: ValueBook;
   private readonly day: Day;
-  private readonly kept: ReadonlySet<string> | null;
 
-  constructor(rules: SegmentRules, book: ValueBook, day: Day, kept: ReadonlySet<string> | null) {
+  constructor(rules: SegmentRules, book: ValueBook, day: Day, memory: Memory) {
     this.book = book;
     this.day = day;
-    this.kept = kept;
-    this.key = keptKey(kept);
-    this.start = this.node(startProgram(rules.content, rules.chosen.values.values, rules.chosen.segment));
+    this.memory = memory;
+    this.empty = startProgram(rules.content, rules.chosen.values.values, rules.chosen.segment);
+    this.start = this.node(this.empty);
   }
 
   /** Calls an outcome of an item, by its number, in a state. */
@@ -90,15 +103,23 @@ export class StateGraph {
     return arc;
   }
 
+  /** A number for a set of elements with their places. */
+  setId(key: string): number {
+    let id = this.sets.get(key);
+    if (id === undefined) this.sets.set(key, (id = this.sets.size));
+    return id;
+  }
+
   /** What elements still to come may hold; the same object for what is asked alike. */
   future(items: readonly PoolItem[]): Future {
     const key = items.map(({ id }) => id).join(' ');
     const known = this.futuresOf.get(key);
     if (known !== undefined) return known;
-    const { most, alone } = namesAhead(items);
+    const names = namesAhead(items);
+    const { most, alone } = names;
     const name = [...most].map(([one, times]) => `${one}${times}${alone.has(one) ? 'a' : ''}`);
     const same = name.sort().join(' ');
-    const future = this.futures.get(same) ?? { id: this.futures.size, most, alone };
+    const future = this.futures.get(same) ?? { id: this.futures.size, ...names };
     this.futures.set(same, future);
     this.futuresOf.set(key, future);
     return future;
@@ -111,7 +132,7 @@ export class StateGraph {
 
   private node(state: ProgramState): StateNode {
     const reduced = this.reduce(state);
-    const key = fullKey(reduced);
+    const key = this.memory === 'all' ? fullKey(reduced) : briefKey(reduced);
     const known = this.nodes.get(key);
     if (known !== undefined) return known;
     const fresh: StateNode = { state: reduced, arcs: new Map(), forgotten: [] };
@@ -120,18 +141,16 @@ export class StateGraph {
   }
 
   private reduce(state: ProgramState): ProgramState {
-    const { kept } = this;
-    if (kept === null) return state;
-    const { rules } = state;
-    const axelDone = !kept.has(AXEL) || state.axelDone;
+    if (this.memory === 'all') return state;
+    const axelDone = this.memory === 'repeats' || state.axelDone;
     return {
-      ...startProgram(rules.content, rules.values, rules.segment),
+      ...this.empty,
       axelDone,
       // How many jump elements were done is asked while the last place is kept for an Axel.
       jumpElements: axelDone ? 0 : state.jumpElements,
-      tries: Object.fromEntries(Object.entries(state.tries).filter(([name]) => kept.has(name))),
-      repeatedKinds: state.repeatedKinds.filter((name) => kept.has(name) || isMark(name)),
-      repeatedFamilies: state.repeatedFamilies.filter((name) => kept.has(name)),
+      tries: state.tries,
+      repeatedKinds: state.repeatedKinds,
+      repeatedFamilies: state.repeatedFamilies,
     };
   }
 }
