@@ -75,6 +75,7 @@ function Across({ notes, grips, seconds, bonus, broken, onHold, onMove, onDone, 
   const y = lineAt(highest);
   const bottom = TOP + GAP * highest + 26;
   const half = x(seconds / 2);
+  const high = heights(notes, x);
   return (
     <>
       <svg
@@ -106,7 +107,7 @@ function Across({ notes, grips, seconds, bonus, broken, onHold, onMove, onDone, 
             note={note}
             x={x(note.start)}
             highest={highest}
-            labelY={labelY(notes, i, x)}
+            height={high[i] ?? 0}
             broken={broken.has(note.id)}
             bottom={bottom}
           />
@@ -280,16 +281,18 @@ interface HeadProps {
   readonly x: number;
   /** Turns of the topmost line. */
   readonly highest: number;
-  readonly labelY: number;
+  /** Of the name, where neighbours would touch: 0 or 1. */
+  readonly height: number;
   readonly broken: boolean;
   readonly bottom: number;
 }
 
-const Head = memo(function Head({ note, x, highest, labelY: at, broken, bottom }: HeadProps) {
+const Head = memo(function Head({ note, x, highest, height, broken, bottom }: HeadProps) {
   const y = lineAt(highest);
+  const at = TOP - 20 + height * 14;
   const element = elementOf(note.code);
   const name = (
-    <text x={x} y={element?.kind === 'jump' ? at : bottom - 34} className="m b">
+    <text x={x} y={element?.kind === 'jump' ? at : bottom - 34 - height * 14} className="m b">
       {note.code}
     </text>
   );
@@ -339,20 +342,27 @@ function Bracket({
   const to = Math.max(x(last.start) + 20, from + 30);
   return (
     <g>
-      <path className="inkl" strokeWidth="1.3" d={`M${from} 22V14H${to}V22`} />
-      <text x={(from + to) / 2} y="9" className="m sb">
+      <path className="inkl" strokeWidth="1.3" d={`M${from} 24V16H${to}V24`} />
+      <text x={(from + to) / 2} y="11" className="m sb">
         base +10 %
       </text>
     </g>
   );
 }
 
-/** Names of neighbours that would touch stand on two heights. */
-function labelY(notes: readonly StripNote[], i: number, x: (s: number) => number): number {
-  const before = notes[i - 1];
-  const note = notes[i];
-  if (before === undefined || note === undefined) return TOP - 20;
-  return x(note.start) - x(before.start) < note.code.length * 8 && i % 2 === 1 ? TOP - 6 : TOP - 20;
+/** Width of a letter of a name, in pixels. */
+const LETTER = 8;
+
+/** Names of neighbours that would touch stand on two heights, jumps above the staff and the rest below it: 0 or 1. */
+function heights(notes: readonly StripNote[], x: (s: number) => number): readonly number[] {
+  const taken = { above: [-Infinity, -Infinity], below: [-Infinity, -Infinity] };
+  return notes.map(({ code, start }) => {
+    const ends = elementOf(code)?.kind === 'jump' ? taken.above : taken.below;
+    const half = (code.length * LETTER) / 2;
+    const height = (ends[0] ?? 0) <= x(start) - half || (ends[0] ?? 0) <= (ends[1] ?? 0) ? 0 : 1;
+    ends[height] = x(start) + half;
+    return height;
+  });
 }
 
 const turnsOf = (element: Element | null): number[] =>

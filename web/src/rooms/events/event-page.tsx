@@ -206,10 +206,9 @@ function Deadlines({
   const [date, setDate] = useState('');
   return (
     <>
-      <ul className="sums">
+      <ul style={{ listStyle: 'none', padding: 0 }}>
         {event.deadlines.map((d) => (
           <li key={d.what + d.date}>
-            <span className="n" />
             <p>
               {d.what}: {day(d.date)}{' '}
               <button

@@ -19,7 +19,7 @@ export function Find() {
         <Label className="lab">A skater, an event, a page</Label>
         <Input className="field" />
       </SearchField>
-      <ul className="stack" style={{ marginTop: '1.5rem' }}>
+      <ul className="pages" style={{ marginTop: '1.5rem' }}>
         {skaters
           .filter((s) => has(s.name))
           .map((s) => (
