@@ -36,7 +36,7 @@ export function unjoined(picture: Grey, components: readonly Component[], size: 
   return components.flatMap((piece) => {
     const [width, height] = [piece.x1 - piece.x0, piece.y1 - piece.y0];
     if (width < 0.35 * size && height > 0.8 * size && height < 1.3 * size) return strokeAndDot(picture, piece, size);
-    if (width < 0.95 * size || width > 8 * size || height < 0.5 * size || height > 1.6 * size) return [piece];
+    if (width < 0.7 * size || width > 8 * size || height < 0.5 * size || height > 1.6 * size) return [piece];
     for (const limit of LIMITS) {
       const parts = connected(picture, piece, limit).filter((part) => part.ink >= 0.02 * size * size);
       if (parts.length > 1 && areSigns(parts, size)) return parts.map((part) => grown(part, piece));
@@ -54,12 +54,17 @@ function strokeAndDot(picture: Grey, piece: Component, size: number): Component[
   return [piece];
 }
 
-/** Side by side, each as wide as a sign. */
+/** Side by side, each as wide as a sign; or a figure and the point or comma at its foot. */
 function areSigns(parts: readonly Component[], size: number): boolean {
   const ordered = [...parts].sort((a, b) => a.x0 - b.x0);
-  return ordered.every(
-    (part, i) => part.x1 - part.x0 >= 0.2 * size && part.x0 >= (ordered[i - 1]?.x1 ?? -Infinity) - 0.1 * size,
-  );
+  const feet = Math.max(...parts.map((part) => part.y1));
+  const isPoint = (part: Component): boolean => part.y1 - part.y0 < 0.55 * size && part.y0 > feet - 0.5 * size;
+  const wide = ordered.filter((part) => part.x1 - part.x0 >= 0.2 * size);
+  const apart = ordered.every((part, i) => part.x0 >= (ordered[i - 1]?.x1 ?? -Infinity) - 0.1 * size);
+  if (!apart) return false;
+  const whole = (ordered.at(-1)?.x1 ?? 0) - (ordered[0]?.x0 ?? 0);
+  if (whole >= 0.95 * size && wide.length === parts.length) return true;
+  return parts.length === 2 && wide.length > 0 && parts.some((part) => isPoint(part) && part.x1 - part.x0 < 0.3 * size);
 }
 
 /** At a darker limit a part is narrower than it was printed. */

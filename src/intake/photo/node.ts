@@ -2,7 +2,7 @@ import sharp from 'sharp';
 import { fail, ok, type Problem, type Result } from '../../notation/index.ts';
 import type { Token } from '../token.ts';
 import type { Grey } from './grey.ts';
-import { prepared } from './prepare.ts';
+import { prepared, upsideDown } from './prepare.ts';
 import { tokensOfPicture } from './reread.ts';
 import type { TextReader } from './text.ts';
 
@@ -21,9 +21,22 @@ export async function tokensOfPhoto(
 
 /** As `tokensOfPhoto`, for a picture that is already decoded (a page of a scanned PDF). */
 export async function tokensOfGrey(photo: Grey, reader: TextReader, page: number): Promise<readonly Token[]> {
-  const sheet = await sharpened(prepared(photo));
-  return tokensOfPicture(sheet, (picture) => reader.read(picture), page);
+  const { picture, sure } = prepared(photo);
+  const read = async (one: Grey): Promise<Token[]> =>
+    tokensOfPicture(await sharpened(one), (strip) => reader.read(strip), page);
+  const tokens = await read(picture);
+  if (sure || readable(tokens) >= READABLE) return tokens;
+  const others = await read(upsideDown(picture));
+  return readable(others) > readable(tokens) ? others : tokens;
 }
+
+/** Share of words that are points or codes, read with confidence; of a sheet upside down hardly any are. */
+const READABLE = 0.2;
+const POINTS_OR_CODE = /^-?\d{1,3}[.,]\d\d$|^[1-4](?:T|S|Lo|F|Lz|A)\b|^F?C?(?:Co|[ULCS])Sp|^StSq|^ChSq/;
+
+const readable = (tokens: readonly Token[]): number =>
+  tokens.filter(({ text, confidence }) => (confidence ?? 1) >= 0.7 && POINTS_OR_CODE.test(text)).length /
+  Math.max(1, tokens.length);
 
 async function decoded(bytes: Uint8Array): Promise<Result<Grey>> {
   try {

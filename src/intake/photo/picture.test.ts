@@ -5,7 +5,7 @@ import { evenLight } from './light.ts';
 import { findPaper } from './paper.ts';
 import { withoutRules } from './ruled.ts';
 import { skewOf } from './skew.ts';
-import { quarterTurnsToUpright } from './upright.ts';
+import { turnToUpright } from './upright.ts';
 import { flatView, quarterTurned, shown, turnedView, wholeOf } from './warp.ts';
 
 const rotated = (from: Grey, angle: number): Grey => shown(from, turnedView(wholeOf(from), angle));
@@ -91,8 +91,8 @@ describe('a photographed sheet', () => {
         return figure || (row >= 10 && row < 12 && column >= 9 && column < 11) ? 20 : 250;
       });
       const lying = shown(decimals, quarterTurned(wholeOf(decimals), away));
-      const quarters = quarterTurnsToUpright(lying);
-      expect(quarters).toBe((4 - away) % 4);
+      const { quarters, sure } = turnToUpright(lying);
+      expect([quarters, sure]).toEqual([(4 - away) % 4, true]);
       const upright = shown(lying, quarterTurned(wholeOf(lying), quarters));
       expect([upright.width, upright.height]).toEqual([900, 700]);
       // The edge pixels beyond are white; all else is where it was.

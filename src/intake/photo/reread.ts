@@ -5,6 +5,7 @@ import { componentsOf, unjoined } from './components.ts';
 import { type Glyph, glyphsOf, splitGlyphs } from './glyphs.ts';
 import type { Grey } from './grey.ts';
 import { figureHeight, type InkRun, segmented } from './segment.ts';
+import { withWholeDecimals } from './split-decimals.ts';
 import { type Strip, stripOf } from './strip.ts';
 import { withUnreadableWords } from './unreadable.ts';
 
@@ -47,7 +48,8 @@ export async function tokensOfPicture(picture: Grey, read: ReadSymbols, page: nu
   const symbols = symbolsByRun(await read(strip.picture), strip);
   const words = parts.runs.map((run, i) => inkWord(picture, run, symbols[i] ?? [], parts.size));
   const alphabet = learnAlphabet(words.flatMap(samplesOf));
-  return withUnreadableWords(withRepairedCodes(words.map((word) => tokenOf(word, alphabet, page))));
+  const tokens = words.map((word) => tokenOf(word, alphabet, page));
+  return withUnreadableWords(withRepairedCodes(withWholeDecimals(tokens)));
 }
 
 const samplesOf = (word: InkWord): { glyph: Glyph; text: string; weight: number }[] =>

@@ -115,7 +115,10 @@ function nearestLine(lines: readonly InkLine[], piece: Component, size: number):
 /** Between words, in figure heights, where the gaps themselves do not show it. */
 const USUAL_GAP = 0.42;
 
-/** Gaps between letters of a word are small, gaps between words larger: the first width that hardly occurs. */
+/**
+ * Gaps between letters of a word are small, gaps between words larger. A width that does not occur at all
+ * between the two parts them, however narrow; else the first width that hardly occurs.
+ */
 function wordGap(lines: readonly InkLine[], size: number): number {
   const bins = new Array<number>(40).fill(0);
   for (const line of lines) {
@@ -125,11 +128,14 @@ function wordGap(lines: readonly InkLine[], size: number): number {
       if (bin >= 0 && bin < bins.length) bins[bin] = (bins[bin] ?? 0) + 1;
     });
   }
+  const smooth = (bin: number): number => ((bins[bin - 1] ?? 0) + 2 * (bins[bin] ?? 0) + (bins[bin + 1] ?? 0)) / 4;
   let within = bins.slice(0, 8).reduce((sum, count) => sum + count, 0);
+  const none = [5, 6, 7].filter((bin) => smooth(bin) < 0.005 * within);
+  const [first, last] = [none[0], none.at(-1)];
+  if (first !== undefined && last !== undefined) return ((first + last) / 40) * size;
   for (let bin = 8; bin <= 14; bin += 1) {
     within += bins[bin] ?? 0;
-    const here = ((bins[bin - 1] ?? 0) + 2 * (bins[bin] ?? 0) + (bins[bin + 1] ?? 0)) / 4;
-    if (here < 0.025 * within) return (bin / 20) * size;
+    if (smooth(bin) < 0.025 * within) return (bin / 20) * size;
   }
   return USUAL_GAP * size;
 }
@@ -142,12 +148,12 @@ function eachGap(pieces: readonly Component[], take: (gap: number, i: number) =>
   });
 }
 
-/** A dot between figures belongs to both, however narrow the figures are; a lone dot is no word. */
+/** A dot or comma between figures belongs to both, however narrow the figures are; a lone dot is no word. */
 function wordsOf(line: InkLine, limit: number, size: number): Component[][] {
   const words: Component[][] = [];
   const cuts = new Set<number>();
   eachGap(line.pieces, (gap, i) => {
-    const besideDot = isDot(line.pieces[i], size) || isDot(line.pieces[i - 1], size);
+    const besideDot = isPoint(line, line.pieces[i], size) || isPoint(line, line.pieces[i - 1], size);
     if (gap > (besideDot ? 1.5 * limit : limit)) cuts.add(i);
   });
   line.pieces.forEach((piece, i) => {
@@ -160,3 +166,9 @@ function wordsOf(line: InkLine, limit: number, size: number): Component[][] {
 
 const isDot = (piece: Component | undefined, size: number): boolean =>
   piece !== undefined && heightOf(piece) < 0.35 * size && widthOf(piece) < 0.35 * size;
+
+/** A decimal point or comma: small, at the foot of the line. */
+function isPoint(line: InkLine, piece: Component | undefined, size: number): boolean {
+  if (piece === undefined || heightOf(piece) > 0.55 * size || widthOf(piece) > 0.4 * size) return false;
+  return piece.y0 > bandAt(line, piece.x0, size).bottom - 0.45 * size;
+}

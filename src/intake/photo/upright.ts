@@ -6,23 +6,30 @@ const LEAST = 6;
 const MOST = 200;
 /** Fewer letters or dots than this tell nothing. */
 const ENOUGH = 12;
+/** Points of decimals against letters: fewer, and most were lost or stick to their figures. */
+const SHARE = 0.05;
 /** Dots on one side of the letters' middle, against all, before a page is turned over. */
 const CLEAR = 0.7;
 
+/** How a picture has to be turned for its print to stand upright. */
+export interface Turn {
+  /** Quarter turns clockwise. */
+  readonly quarters: 0 | 1 | 2 | 3;
+  /** False where there was too little to tell it from the same picture upside down. */
+  readonly sure: boolean;
+}
+
 /**
- * By how many quarter turns clockwise a picture has to be turned for its print to stand upright: 0 to 3.
- * Figures are higher than wide, and the dots of decimals stand at their feet; a sheet is full of both.
- * 0 where there is too little print to tell.
+ * Tells by its figures how a picture lies: they are higher than wide, and the points (or commas) of decimals
+ * stand at their feet. A sheet is full of both.
  */
-export function quarterTurnsToUpright(picture: Grey): 0 | 1 | 2 | 3 {
+export function turnToUpright(picture: Grey): Turn {
   const components = componentsOf(picture);
   const letters = components.filter((piece) => isLetter(widthOf(piece), heightOf(piece)));
-  if (letters.length < ENOUGH) return 0;
+  if (letters.length < ENOUGH) return { quarters: 0, sure: false };
   const lying = letters.filter((piece) => widthOf(piece) > heightOf(piece)).length > letters.length / 2;
-  const at = lying ? sideways : asIs;
-  const upright = feetOf(components.map(at));
-  if (lying) return upright ? 1 : 3;
-  return upright ? 0 : 2;
+  const feet = feetOf(components.map(lying ? sideways : asIs));
+  return { quarters: lying ? (feet === 'up' ? 3 : 1) : feet === 'up' ? 2 : 0, sure: feet !== null };
 }
 
 const widthOf = (piece: Component): number => piece.x1 - piece.x0;
@@ -43,8 +50,8 @@ const asIs = ({ x0, y0, x1, y1 }: Component): Box => ({ x0, y0, x1, y1 });
 /** Where a piece lies once the picture is turned clockwise by a quarter (shifted, which changes nothing here). */
 const sideways = ({ x0, y0, x1, y1 }: Component): Box => ({ x0: -y1, y0: x0, x1: -y0, y1: x1 });
 
-/** Whether the dots between figures stand at their feet; true where that cannot be told. */
-function feetOf(boxes: readonly Box[]): boolean {
+/** Whether the dots between figures stand low or high beside them; null where that cannot be told. */
+function feetOf(boxes: readonly Box[]): 'down' | 'up' | null {
   const heights = boxes.filter((box) => isLetter(box.x1 - box.x0, box.y1 - box.y0)).map((box) => box.y1 - box.y0);
   const size = heights.sort((a, b) => a - b)[Math.floor(0.6 * heights.length)] ?? 0;
   const letters = boxes
@@ -54,10 +61,10 @@ function feetOf(boxes: readonly Box[]): boolean {
   let low = 0;
   let high = 0;
   for (const dot of boxes) {
-    if (dot.y1 - dot.y0 > 0.35 * size || dot.x1 - dot.x0 > 0.35 * size) continue;
+    if (dot.y1 - dot.y0 > 0.5 * size || dot.x1 - dot.x0 > 0.35 * size) continue;
     const middle = (dot.y0 + dot.y1) / 2;
     const beside = (gap: number, box: Box): boolean =>
-      gap > -0.2 * size && gap < 0.4 * size && middle > box.y0 - 0.2 * size && middle < box.y1 + 0.2 * size;
+      gap > -0.2 * size && gap < 0.4 * size && middle > box.y0 - 0.3 * size && middle < box.y1 + 0.3 * size;
     const near = letters.slice(firstFrom(starts, dot.x0 - 2 * size), firstFrom(starts, dot.x1 + size));
     const before = near.find((box) => box.x0 < dot.x0 && beside(dot.x0 - box.x1, box));
     const after = near.find((box) => box.x0 > dot.x0 && beside(box.x0 - dot.x1, box));
@@ -66,7 +73,8 @@ function feetOf(boxes: readonly Box[]): boolean {
     if (place > 0.7) low += 1;
     if (place < 0.3) high += 1;
   }
-  return low + high < ENOUGH || high < CLEAR * (low + high);
+  if (low + high < Math.max(ENOUGH, SHARE * letters.length) || Math.max(low, high) < CLEAR * (low + high)) return null;
+  return high > low ? 'up' : 'down';
 }
 
 /** Index of the first value that is at least `value`, in ascending order. */

@@ -31,6 +31,7 @@ export function gapsOf(
     ...componentGaps(components),
     ...TOTAL_NAMES.flatMap((name) => (totals[name] === null ? [TOTALS[name]] : [])),
   ];
+  if (sheet.isPicture) doubtAbsent(elements, components, totals, verdict);
   const looksCut =
     sheet.isPicture ||
     elements.rows.length === 0 ||
@@ -43,6 +44,22 @@ export function gapsOf(
       ...judgesDiffer(elements, components, { at, held: totals.pcs?.closed === true }, verdict),
     ],
   };
+}
+
+const LOST = 'It was not found; in the picture it may have been lost.';
+
+/** From a picture words get lost: what is not there is asked, not taken for not printed. */
+function doubtAbsent(elements: ElementBlock, components: ComponentBlock, totals: Totals, verdict: Verdict): void {
+  for (const name of TOTAL_NAMES) if (totals[name] === null) doubt(verdict, name, null, [], LOST);
+  if (totals.deductions === null && totals.total?.closed !== true) doubt(verdict, 'deductions', null, [], LOST);
+  if (components.rows.length === 0) doubt(verdict, 'components', [], [], LOST);
+  const { plan } = elements;
+  const names = ['base', 'goe', 'score'] as const;
+  const lost = plan === null ? names : names.filter((name) => plan[name] === null);
+  elements.rows.forEach((read, i) => {
+    if (plan === null || plan.from === plan.to) doubt(verdict, `elements[${i}].marks`, read.marks, [], LOST);
+    for (const name of lost) doubt(verdict, `elements[${i}].${name}`, null, [], LOST);
+  });
 }
 
 /** Begins the line of evidence that names the parts which the sheet does not print. */
