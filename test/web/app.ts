@@ -14,6 +14,8 @@ const PATIENCE = 60_000;
 /** A running app as a process of its own, with its address. */
 export interface RunningApp {
   readonly address: string;
+  /** Where a SQLite store lies. */
+  readonly folder: string;
   readonly stop: () => Promise<void>;
 }
 
@@ -44,6 +46,7 @@ export async function startApp({ database, demo, rulebooks }: StoreChoice): Prom
   const found = await addressOf(server);
   return {
     address: found,
+    folder,
     stop: async () => {
       const gone = new Promise((resolve) => server.once('exit', resolve));
       server.kill('SIGTERM');

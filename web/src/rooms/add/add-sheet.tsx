@@ -27,7 +27,7 @@ export function AddSheet() {
           <>
             <p>
               It is read here, on this device; nothing is kept before you say so. Then the original is kept with it, so
-              that it can be read again.
+              that it can be read again, unless it names skaters who are not yours.
             </p>
             <p className="quiet">
               Protocols with names are public; still, your own skaters alone are kept in full. The rest of the field is

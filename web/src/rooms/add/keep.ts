@@ -24,6 +24,8 @@ export interface Keeping {
   readonly settled: ReadonlyMap<string, unknown>;
   /** Records that sheets of this reading take the place of, by the sheet's index. */
   readonly replacing: ReadonlyMap<number, ProtocolRecord>;
+  /** The file as it came is kept too, though it names skaters who are not hers. */
+  readonly withOthers: boolean;
 }
 
 /** Keeps the event, the coach's own skaters in full, and the rest of the field without names. */
@@ -38,7 +40,9 @@ export function useKeep() {
       const skater = what.skaters.find((s) => s.id === choice) ?? skaterFrom(form);
       return [{ form, choice, skater, before: what.replacing.get(i) ?? null }];
     });
-    const sheetId = await keepOriginal(what.read);
+    // A file that holds other children's names stays where it came from, unless she says otherwise.
+    const isHersAlone = what.chosen.size === what.read.protocols.length;
+    const sheetId = isHersAlone || what.withOthers ? await keepOriginal(what.read) : null;
     for (const { choice, skater } of own) if (choice === NEW) await api.put('skaters', skater);
     const taking = [...new Set([...what.event.skaters, ...own.map((o) => o.skater.id)])];
     const changed = taking.length !== what.event.skaters.length || !what.events.some((e) => e.id === what.event.id);
@@ -163,7 +167,7 @@ function recordFrom(
   form: Record<string, unknown>,
   skater: Skater,
   event: Competition,
-  sheetId: string,
+  sheetId: string | null,
 ): ProtocolRecord {
   return {
     id: newId(),

@@ -5,6 +5,7 @@ import { api, type Competition, type ProtocolRecord, type Skater } from '../../d
 import { useList } from '../../data/use.ts';
 import { Asked } from '../../parts/asked.tsx';
 import { Row } from '../../parts/frame.tsx';
+import { Tick } from '../../parts/tick.tsx';
 import { didEdit } from '../../parts/undo.tsx';
 import type { TwiceChoice } from './kept-already.tsx';
 import { eventFrom, keyOf, NAME, nameIn, NEW, textOf, useKeep } from './keep.ts';
@@ -39,6 +40,7 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
   const [eventId, setEventId] = useState('');
   const [problem, setProblem] = useState('');
   const [keeping, setKeeping] = useState(false);
+  const [withOthers, setWithOthers] = useState(false);
   const write = useKeep();
   const known = useKept(read.protocols, chosen);
   const total = read.protocols.length;
@@ -53,7 +55,7 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
     setKeeping(true);
     try {
       const event = events.find((e) => e.id === eventId) ?? eventFrom(read.protocols[0], events);
-      const first = await write({ read, event, events, skaters, chosen, settled, replacing });
+      const first = await write({ read, event, events, skaters, chosen, settled, replacing, withOthers });
       didEdit(saidOf(chosen.size, replacing.size));
       done(first);
     } catch (error) {
@@ -122,6 +124,9 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
               ))}
             </select>
           </label>
+          {chosen.size > 0 && chosen.size < total && (
+            <OriginalOf others={total - chosen.size} kept={withOthers} onChange={setWithOthers} />
+          )}
           <div className="tie" style={{ marginTop: '1rem' }}>
             <Button
               className="btn main"
@@ -145,6 +150,27 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
         </Row>
       )}
     </>
+  );
+}
+
+interface OriginalProps {
+  readonly others: number;
+  readonly kept: boolean;
+  readonly onChange: (kept: boolean) => void;
+}
+
+/** A file with other skaters in it is not kept by itself: it would bring their names into the store and its backups. */
+function OriginalOf({ others, kept, onChange }: OriginalProps) {
+  return (
+    <div style={{ marginTop: '1rem' }}>
+      <Tick checked={kept} onChange={onChange}>
+        Keep the file itself too
+      </Tick>
+      <p className="small quiet">
+        It names {others === 1 ? 'one skater who is' : `${others} skaters who are`} not yours. Without it their names
+        are nowhere here; to read the sheet again you would add the file again.
+      </p>
+    </div>
   );
 }
 
