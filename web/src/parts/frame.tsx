@@ -88,7 +88,7 @@ export function Row({ about, aside, notes, wide, className, children }: RowProps
       <div className="body">
         <Asks>{children}</Asks>
       </div>
-      {notes !== undefined && <aside className="notes">{notes}</aside>}
+      {notes !== undefined && notes !== false && <aside className="notes">{notes}</aside>}
     </section>
   );
 }

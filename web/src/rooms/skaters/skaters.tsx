@@ -27,7 +27,7 @@ export function Skaters() {
   const events = competitions.data ?? [];
   return (
     <>
-      <Waiting events={events} />
+      <Waiting events={events} isDemo={active.some((person) => person.skater.id.startsWith(DEMO))} />
       <Row about="Next eight weeks" wide className="ahead">
         <WeeksOf events={events} skaters={active.map((person) => person.skater)} />
       </Row>
@@ -44,6 +44,9 @@ export function Skaters() {
     </>
   );
 }
+
+/** Skaters of the demo season are known by the beginning of their ids. */
+const DEMO = 'demo-';
 
 interface Held {
   readonly count: number;
@@ -71,7 +74,7 @@ function Empty() {
   );
 }
 
-function Waiting({ events }: { events: readonly Competition[] }) {
+function Waiting({ events, isDemo }: { events: readonly Competition[]; isDemo: boolean }) {
   const date = today();
   const asked = useQuery({ queryKey: ['protocols', 'held'], queryFn: () => api.ask<Held>('/api/held') });
   const held = asked.data ?? { count: 0, newest: [] };
@@ -80,7 +83,17 @@ function Waiting({ events }: { events: readonly Competition[] }) {
     .filter((d) => d.date >= date)
     .toSorted((a, b) => a.date.localeCompare(b.date));
   return (
-    <Row about={weekday(date)}>
+    <Row
+      about={weekday(date)}
+      notes={
+        isDemo && (
+          <p>
+            Everyone here is invented, to look around. <Link to="/add">Add a sheet of your own</Link>, or{' '}
+            <Link to="/settings">clear it and start your own</Link>.
+          </p>
+        )
+      }
+    >
       <h1>{day(date)}</h1>
       <ul className="sums wait" style={{ marginTop: '.75rem' }}>
         {held.count > 0 && (
