@@ -65,7 +65,7 @@ const CONFUSED: Readonly<Record<string, string>> = {
   e: 'C',
   f: 'F',
   t: 'T',
-  '2': 'z',
+  '2': 'zA',
   Z: 'z',
   E: 'FL',
   P: 'p',
@@ -106,12 +106,18 @@ function repaired(token: Token): string[] {
   return [];
 }
 
-/** One glyph taken for another, or one glyph taken for two. */
+/** Jumps that are second in a combination, most frequent first. */
+const SECOND_JUMPS = ['T', 'Lo', 'S', 'F', 'A'];
+
+/** One glyph taken for another, one taken for two, or the last letter of a combination lost. */
 function changedOnce(text: string): string[] {
   const characters = Array.from(text);
   const replaced = characters.flatMap((character, i) =>
     Array.from(CONFUSED[character] ?? '').map((other) => characters.with(i, other).join('')),
   );
-  const left = characters.length < 5 ? [] : characters.map((_, i) => characters.toSpliced(i, 1).join(''));
-  return [...replaced, ...left];
+  const left = characters.flatMap((character, i) =>
+    characters.length >= 5 || character === characters[i + 1] ? [characters.toSpliced(i, 1).join('')] : [],
+  );
+  const ended = /\+\d$/.test(text) ? SECOND_JUMPS.map((jump) => text + jump) : [];
+  return [...replaced, ...left, ...ended];
 }

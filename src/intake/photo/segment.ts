@@ -170,5 +170,5 @@ const isDot = (piece: Component | undefined, size: number): boolean =>
 /** A decimal point or comma: small, at the foot of the line. */
 function isPoint(line: InkLine, piece: Component | undefined, size: number): boolean {
   if (piece === undefined || heightOf(piece) > 0.55 * size || widthOf(piece) > 0.4 * size) return false;
-  return piece.y0 > bandAt(line, piece.x0, size).bottom - 0.45 * size;
+  return piece.y0 > bandAt(line, piece.x0, size).bottom - 0.3 * size;
 }
