@@ -3,9 +3,9 @@ import type { Grey } from './grey.ts';
 import { figureHeight } from './segment.ts';
 
 /** Thin rules are grey in a photograph: their ink is spread over the paper beside them. Paper is about 245. */
-const FAINT = 208;
+const FAINT = 220;
 /** By how much a stroke is darker than the paper on one side of it at least. */
-const MARGIN = 25;
+const MARGIN = 20;
 /** Darker than this is the fringe of a stroke. */
 const FRINGE = 232;
 /** Shortest rules in heights of a figure: longer than anything that print joins in that direction. */

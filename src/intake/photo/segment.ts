@@ -14,11 +14,18 @@ export interface Segmented {
   readonly runs: readonly InkRun[];
 }
 
+/** What is left of a faint rule is narrower, in heights of a figure, than the thinnest stem. */
+const HAIRLINE = 0.09;
+
 /** Cuts the ink of a page into lines and words by nothing but its own gaps. */
 export function segmented(components: readonly Component[]): Segmented {
   const size = figureHeight(components);
   const letters = components.filter(
-    (piece) => heightOf(piece) >= 0.5 * size && heightOf(piece) <= 2.4 * size && widthOf(piece) <= 8 * size,
+    (piece) =>
+      heightOf(piece) >= 0.5 * size &&
+      heightOf(piece) <= 2.4 * size &&
+      widthOf(piece) <= 8 * size &&
+      widthOf(piece) > HAIRLINE * size,
   );
   const lines = linesOf(letters, size);
   const small = components.filter((piece) => heightOf(piece) < 0.5 * size && widthOf(piece) < 1.6 * size);

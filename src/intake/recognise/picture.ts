@@ -74,7 +74,10 @@ export function judgePersonPicture(
   for (const name of ['rank', 'startNumber'] as const) {
     const cell = person[name] === null ? undefined : cells.find((one) => one.text === String(person[name]));
     if (cell !== undefined) unsure(cell, name, verdict);
+    if (person[name] === null)
+      doubt(verdict, name, null, [], 'It was not found; in the picture it may have been lost.');
   }
+  if (person.skater === null) doubt(verdict, 'skater', null, [], 'No name was found in the picture.');
   const words = person.skater?.split(' ') ?? [];
   const line = lines.find((one) => one.cells.some((cell) => words.includes(cell.text)));
   // A name is held by nothing, and a part of it may have run into the word beside it.
