@@ -37,10 +37,10 @@ function wholeNumber(text: string, option: string, most: number): number {
   throw new UsageError(`${option}: found “${text}”; expected a whole number from 1 to ${most}.`);
 }
 
-/** Stops a search when its time is over; the time runs from when it is first asked. */
+/** Stops a search when its time is over; the time runs from now, so that preparing counts. */
 export function stopAfter(seconds: number): () => boolean {
-  let end: number | null = null;
-  return () => performance.now() > (end ??= performance.now() + seconds * 1000);
+  const end = performance.now() + seconds * 1000;
+  return () => performance.now() > end;
 }
 
 /** Seconds from an option. */

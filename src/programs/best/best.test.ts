@@ -170,6 +170,18 @@ describe('answers of best', () => {
     expect(result.ok && result.value.proven).toBe(false);
   });
 
+  it('still are whole programs when no time is left, and claim no bound that is not one', () => {
+    const spins = ['FCSp3', 'LSp3', 'CCoSp3', 'CSSp4'].map(sure);
+    const inventory = inventoryOf([...spins, ...seniorShort], SHORT);
+    for (const objective of [{ kind: 'expected' }, { kind: 'quantile', level: 0.1 }] as const) {
+      const result = bestLayouts(inventory, chosen(inventory), objective, { shouldStop: () => true });
+      if (!result.ok) throw new Error('not read');
+      expect(result.value.proven).toBe(false);
+      expect(result.value.bound).toBeNull();
+      expect(result.value.layouts[0]?.codes).toHaveLength(7);
+    }
+  });
+
   it('bound what a stopped search may still miss, in points', () => {
     const inventory = inventoryOf([...seniorShort, ...['3Lo', '3S', '3Lz', '3F+2T'].map(sure)], SHORT);
     const whole = bestLayouts(inventory, chosen(inventory), { kind: 'expected' });

@@ -162,10 +162,11 @@ export function bestLayouts(
   const usable = stated ? { ...model, otherDeductions: [] } : model;
   const setting = prepare(inventory, usable, pool.value, rules, shouldStop);
   const notes = [...warnings, ...unknownRules(setting)];
-  const result =
+  const searched =
     objective.kind === 'expected'
       ? searchExpected(setting, top, shouldStop)
       : searchTail(setting, objective, top, shouldStop);
+  const result = setting.allRests ? searched : { ...searched, finished: false, bound: Infinity };
   if (result.found.length === 0) {
     const conflict = result.finished ? findConflict(inventory, model, rules, date ?? inventory.date, shouldStop) : [];
     return ok({ ...head, ...NO_LAYOUT, proven: result.finished, searched: result.searched, conflict, warnings: notes });

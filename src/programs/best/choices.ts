@@ -45,7 +45,8 @@ export function choices(setting: Setting, parts: TailParts, contest: Contest): C
   const rest = parts.richestTail(rests);
   const richest = rests[0]?.early ?? 0;
   const sorted = copies(setting.jumps, setting.pool, prices);
-  const ahead = new StillToCome(sorted, parts, rest, setting);
+  const ahead = new StillToCome(sorted, parts, rest, setting, contest.shouldStop);
+  if (ahead.stopped) return { list: [], count: { nodes: 0, unfinished: Infinity }, widest: Infinity };
   const futureGain = suffixMost(sorted.map((m) => parts.gain(m)));
   const stack: ByNode<Grid>[] = [parts.byNode(() => NOTHING)];
   let widest = -Infinity;

@@ -18,6 +18,9 @@ export interface SearchResult {
   readonly searched: number;
 }
 
+/** Most nodes that a search goes on for when its time is over before a whole program was found. */
+const DIVE = 300;
+
 /** Differences below this many hundredths are rounding of sums of doubles. */
 const SLACK = 1e-7;
 
@@ -45,6 +48,10 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
     evaluated++;
     best.add(contentOf(program), value, 0, program);
   };
+  let full = false;
+  let asked = 0;
+  // Whoever has no time left still gets a whole program: the search goes on to the first one.
+  const stop = (): boolean => shouldStop() && (full || ++asked > DIVE);
   const visit = (chosen: readonly Measured[], bound: number): void => {
     const known = new Map<number, readonly OrderedJumps[]>();
     for (const rest of rests) {
@@ -55,6 +62,7 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
       const ordered = known.get(size) ?? orders.best(chosen, places, best.threshold - richest, within);
       known.set(size, ordered);
       for (const one of ordered) evaluate(one, rest);
+      full ||= ordered.length > 0 && chosen.length === setting.limits.elements;
     }
   };
   const count = searchSets({
@@ -64,7 +72,7 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
     limits: setting.limits,
     must: setting.mustJumps,
     prices: setting.prices,
-    shouldStop,
+    shouldStop: stop,
     threshold: () => best.threshold + SLACK - richest,
     visit,
   });

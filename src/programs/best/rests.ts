@@ -30,18 +30,25 @@ export function legalRests(
   rules: SegmentRules,
   must: readonly string[],
   shouldStop: () => boolean,
-): readonly Rest[] {
+): { readonly rests: readonly Rest[]; readonly complete: boolean } {
   const found: Rest[] = [];
+  const richest = [...others].sort((a, b) => b.early - a.early);
+  // Whoever has no time left still gets the first choice that nothing more can be added to.
+  let dived = false;
+  let complete = true;
   const used = pool.caps.map(() => 0);
   const fits = ({ item }: Measured): boolean =>
     item.uses.every((entry) => (used[entry] ?? 0) < (pool.caps[entry] ?? 0));
   const visit = (from: number, state: ProgramState, chosen: readonly Measured[]): void => {
-    if (found.length > 0 && shouldStop()) return;
+    if (dived && shouldStop()) {
+      complete = false;
+      return;
+    }
     if (!finish(state).some((m) => COMPLETE.has(m.rule)) && holdsMust(chosen, must)) {
       found.push({ chosen, early: chosen.reduce((sum, m) => sum + m.early, 0) });
     }
-    for (let k = from; k < others.length; k++) {
-      const next = others[k];
+    for (let k = from; k < richest.length; k++) {
+      const next = richest[k];
       if (next === undefined || !fits(next)) continue;
       const called = callNext(state, next.item.element, { bonus: false });
       if (called.reasons.length > 0) continue;
@@ -49,7 +56,8 @@ export function legalRests(
       visit(k, called.state, [...chosen, next]);
       for (const entry of next.item.uses) used[entry] = (used[entry] ?? 0) - 1;
     }
+    dived ||= found.length > 0;
   };
   visit(0, startProgram(rules.content, rules.chosen.values.values, rules.chosen.segment), []);
-  return found.sort((a, b) => b.early - a.early);
+  return { rests: found.sort((a, b) => b.early - a.early), complete };
 }

@@ -21,6 +21,8 @@ export interface Setting {
   readonly day: Day;
   readonly jumps: readonly Measured[];
   readonly rests: readonly Rest[];
+  /** No time was lacking for any of them; else no bound on layouts is known. */
+  readonly allRests: boolean;
   readonly limits: JumpLimits;
   readonly prices: Prices;
   /** `must` codes that are jump elements. */
@@ -67,7 +69,7 @@ export function prepare(
   const jumps = measured.filter((m) => m.item.element.kind === 'jump');
   const split = splitMust(must, pool);
   const others = measured.filter((m) => m.item.element.kind !== 'jump');
-  const rests = legalRests(others, pool, rules, split.others, shouldStop);
+  const { rests, complete } = legalRests(others, pool, rules, split.others, shouldStop);
   const limits = limitsOf(rules, jumps, rests);
   return {
     rules,
@@ -76,6 +78,7 @@ export function prepare(
     day,
     jumps,
     rests,
+    allRests: complete,
     limits,
     prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN),
     mustJumps: split.jumps,

@@ -10,6 +10,8 @@ import type { ByNode, TailParts } from './tail-parts.ts';
  * is best is asked anew at every value and names are left aside but for their prices: a bound, not a program.
  */
 export class StillToCome {
+  /** Not worked out to the end: nothing may be asked. */
+  readonly stopped: boolean = false;
   private readonly tables: readonly (readonly (readonly ByNode<Tail>[])[])[];
 
   constructor(
@@ -17,6 +19,7 @@ export class StillToCome {
     parts: TailParts,
     rest: ByNode<Tail>,
     { limits, prices }: Pick<Setting, 'limits' | 'prices'>,
+    shouldStop: () => boolean,
   ) {
     const tables: (readonly (readonly ByNode<Tail>[])[])[] = [];
     let later: readonly (readonly ByNode<Tail>[])[] = Array.from({ length: limits.units + 1 }, () =>
@@ -25,7 +28,8 @@ export class StillToCome {
     tables[list.length] = later;
     for (let k = list.length - 1; k >= 0; k--) {
       const m = list[k];
-      if (m === undefined) break;
+      this.stopped ||= shouldStop();
+      if (m === undefined || this.stopped) break;
       later = withItem(later, lessPrice(parts.anywhere(m), prices.of(m) / parts.size), isUnitItem(m) ? 1 : 0, parts);
       tables[k] = later;
     }

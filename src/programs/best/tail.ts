@@ -18,6 +18,9 @@ const SIZES = { choices: PRICE_GRAIN, choice: 5, order: 1 } as const;
 /** Layouts of the expected search that are tried first, so that there is something to beat. */
 const START = 6;
 
+/** Nodes after which that search is left, so that of a large inventory time remains for the objective itself. */
+const START_NODES = 400;
+
 /** A placing of one choice; taken apart when it is first asked for. */
 interface Option {
   readonly placing: Placing;
@@ -135,7 +138,9 @@ export function searchTail(
   if (coarse === undefined || rough === undefined || fine === undefined)
     return { found: [], bound: Infinity, finished: false, searched: 0 };
   const contest = new Contest(setting, objective, top, shouldStop);
-  for (const { what } of searchExpected(setting, Math.max(START, top), shouldStop).found) contest.evaluate(what);
+  let asked = 0;
+  const enough = (): boolean => ++asked > START_NODES || shouldStop();
+  for (const { what } of searchExpected(setting, Math.max(START, top), enough).found) contest.evaluate(what);
   const { list, count, widest } = choices(setting, coarse, contest);
   const stopped = count.unfinished > -Infinity;
   const orders = new PlacedOrders(setting, fine, contest);
