@@ -29,6 +29,14 @@ export type ReportBlock =
 
 export const text = (value: string, strong = false): ReportBlock => ({ kind: 'text', text: value, strong });
 
+const DAY = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' });
+
+/** A day as it is read out: `2025-09-06` is 6 September 2025. What is no day stays as it was written. */
+export function dayWords(iso: string): string {
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(iso) ? new Date(`${iso}T00:00:00Z`) : null;
+  return day === null || Number.isNaN(day.getTime()) ? iso : DAY.format(day);
+}
+
 /** All words of a page, for tests and for reading aloud. */
 export function wordsOf(page: ReportPage): string {
   const blocks = page.rows.flatMap((row) => [row.about, ...row.blocks.map(blockWords)]);

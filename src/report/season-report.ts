@@ -1,5 +1,5 @@
 import type { Hundredths } from '../rulebook/index.ts';
-import { text, type ReportPage } from './page.ts';
+import { dayWords, text, type ReportPage } from './page.ts';
 
 export interface SeasonEvent {
   readonly date: string;
@@ -44,7 +44,7 @@ const listed = (lines: readonly string[], none: string) =>
 
 const eventLine = (e: SeasonEvent): readonly [string, string] => [
   e.total === null ? '' : (e.total / 100).toFixed(2),
-  `${e.event}, ${e.segment === 'free' ? 'free skate' : 'short program'}, ${e.date}`,
+  [e.event, e.segment === 'free' ? 'free skate' : 'short program', dayWords(e.date)].filter(Boolean).join(', '),
 ];
 
 export interface TargetsInput {
@@ -84,7 +84,7 @@ export interface DaySkater {
 export function daySheet(event: string, date: string, skaters: readonly DaySkater[]): ReportPage {
   return {
     title: event,
-    meta: `Day sheet, ${date}`,
+    meta: `Day sheet, ${dayWords(date)}`,
     rows: skaters.map((s) => ({
       about: s.name,
       blocks: [

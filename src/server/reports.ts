@@ -95,10 +95,12 @@ async function seasonPage({ store }: ReportSource, id: string): Promise<ReportPa
   const goals = await store.list('goals', { skaterId: id });
   const runs = await store.list('runthroughs', { skaterId: id });
   const texts = (state: 'open' | 'met' | 'moved') => goals.filter((g) => g.state === state).map((g) => g.text);
+  const season = protocols.at(-1)?.season ?? '';
+  const ofSeason = protocols.filter((p) => p.season === season);
   return seasonReport({
     name: skater.name,
-    season: protocols.at(-1)?.season ?? '',
-    events: protocols.map((p) => ({
+    season,
+    events: ofSeason.map((p) => ({
       date: p.date ?? '',
       event: events.get(p.competitionId ?? '') ?? 'an event',
       segment: p.segment,
