@@ -119,12 +119,26 @@ export function readHeading(before: Heading, line: Line): Heading {
   if (ageGroup !== null && (sex !== null || before.ageGroup === undefined)) found.ageGroup = ageGroup;
   if (segment !== null && (sex !== null || before.segment === undefined || line.cells.length <= 6))
     found.segment = segment;
-  if (Object.keys(found).length === 0 && before.competition === undefined && couldName(line, text))
-    found.competition = text;
+  if (before.competition === undefined && couldName(line, text) && !tellsRank(line)) {
+    const dated = found.date !== undefined && Object.keys(found).length === 1 && EVENT_WORDS.test(text);
+    if (Object.keys(found).length === 0) found.competition = text;
+    else if (dated) found.competition = titleOf(text);
+  }
   const labelled = /^(?:competition|event|wettbewerb|compétition|kilpailu)\s*:\s*(.+)$/iu.exec(text);
   if (labelled?.[1] !== undefined) found.competition = labelled[1];
   return merged(before, found, text);
 }
+
+/** A line with a label of rank or start number and its number is a skater's, not an event's. */
+const tellsRank = (line: Line): boolean =>
+  line.cells.some(
+    (cell, i) =>
+      line.cells[i + 1]?.figure?.decimals === 0 &&
+      LABELS.some(([pattern, label]) => (label === 'rank' || label === 'startNumber') && pattern.test(cell.text)),
+  );
+
+/** The title before place and date: `Harbour Cup 2025 · Elm Bay, 18.01.2025`. */
+const titleOf = (text: string): string => (text.split(/\s[·|•–—-]\s|[,;]/u)[0] ?? text).trim();
 
 /** Without one of these there is neither a season nor a date. */
 const YEAR = /(?:19|20)\d\d/;

@@ -29,9 +29,7 @@ export const nameInLine = perLine((line): string | null => {
     // What ends in a colon is a label, in whatever language.
     const named = run.slice(run.findLastIndex((cell) => cell.text.endsWith(':')) + 1);
     const label = named.findIndex(isLabelWord);
-    const words = beforeLabel(label < 0 ? named : named.slice(0, label), label >= 0).filter(
-      (cell) => hasLetter(cell) && !BRACKET.test(cell.text),
-    );
+    const words = outsideBrackets(beforeLabel(label < 0 ? named : named.slice(0, label), label >= 0)).filter(hasLetter);
     if (words.length > 0 && !onlyLabels(words)) return nameOf(words);
   }
   return null;
@@ -41,8 +39,16 @@ export const nameInLine = perLine((line): string | null => {
 const beforeLabel = (words: readonly Cell[], isCut: boolean): readonly Cell[] =>
   isCut && words.length > 1 && NUMBER.test(words.at(-1)?.text ?? '') ? words.slice(0, -1) : words;
 
-/** A nation or club in brackets stands beside the name. */
-const BRACKET = /^[([]/;
+/** A nation or club in brackets, of one word or several, stands beside the name. */
+export function outsideBrackets(cells: readonly Cell[]): readonly Cell[] {
+  let inside = false;
+  return cells.filter(({ text }) => {
+    const opens = /^[([]/.test(text);
+    const skip = inside || opens;
+    inside = (inside || opens) && !/[)\]]$/.test(text);
+    return !skip;
+  });
+}
 
 /** Words without a figure between them. */
 function runsOf(line: Line): Cell[][] {

@@ -1,6 +1,15 @@
 import type { Cell, Line } from './cell.ts';
 import { isColumnHeader, textOf } from './heading.ts';
-import { hasLetter, isLabelWord, nameInLine, nameOf, onlyLabels, personLabel, tellsPerson } from './name.ts';
+import {
+  hasLetter,
+  isLabelWord,
+  nameInLine,
+  nameOf,
+  onlyLabels,
+  outsideBrackets,
+  personLabel,
+  tellsPerson,
+} from './name.ts';
 import { fromPicture } from './picture.ts';
 import { claimsOf, labelOf } from './totals.ts';
 import { AGE_WORDS, PAGE_WORDS, SEGMENT_WORDS } from './words.ts';
@@ -111,15 +120,11 @@ const hasValues = (line: Line): boolean => line.cells.some((cell) => cell.kind =
 function nameAfter(cells: readonly Cell[]): string | null {
   const words: Cell[] = [];
   for (const cell of cells) {
-    if (cell.kind === 'figure' || labelOf(cell.text) !== null || cell.text.endsWith(':')) break;
+    if (cell.kind === 'figure' || cell.kind === 'dash' || isLabelWord(cell) || cell.text.endsWith(':')) break;
     words.push(cell);
   }
-  return onlyLabels(words)
-    ? null
-    : words
-        .map((cell) => cell.text)
-        .join(' ')
-        .replace(/^[:\s]+/, '') || null;
+  const named = outsideBrackets(words);
+  return onlyLabels(named) ? null : nameOf(named)?.replace(/^[:\s]+/, '') || null;
 }
 
 /** Three words or more, then a whole number that no label announces. */
@@ -191,9 +196,7 @@ function fromPlainLine(lines: readonly Line[], labelled: Person): Person {
     UNLABELLED.filter((name) => (person[name] === null ? fromPicture(lines) : labelled[name] === null));
   if (line === undefined) return { ...labelled, doubts: [...labelled.doubts, ...openOf(labelled)] };
   const rank = Number(/^\d{1,3}/.exec(line.cells[0]?.text ?? '')?.[0] ?? NaN);
-  const skater = nameOf(
-    line.cells.filter((cell) => cell.figure === null && hasLetter(cell) && !/^[([]/.test(cell.text)),
-  );
+  const skater = nameOf(outsideBrackets(line.cells.filter((cell) => cell.figure === null)).filter(hasLetter));
   const isNew = labelled.rank === null && !Number.isNaN(rank);
   const person = { skater, rank: labelled.rank ?? (isNew ? rank : null), startNumber: labelled.startNumber };
   return { ...person, doubts: [...new Set([...labelled.doubts, ...openOf(person)])] };

@@ -111,7 +111,7 @@ export function readSheetLines(
   const used = new Set(elements.rows.flatMap(({ row }) => row.used));
   const totals = solveTotals(
     outside.filter((line) => !used.has(line)),
-    { elements: elements.sum, components: componentSum },
+    { elements: elements.sum, components: componentSum, bases: sumOfBases(elements) },
   );
   const elementForms = judgeElements(withLetters(elements, others), totals.tes?.value ?? null, verdict);
   const componentForms = judgeComponents(
@@ -147,6 +147,11 @@ export function readSheetLines(
     problems: [...gaps.problems],
     from: (lines.head[0] ?? lines.items[0]?.line)?.at ?? '',
   };
+}
+
+function sumOfBases({ rows }: ElementBlock): number | null {
+  const bases = rows.flatMap(({ base }) => (base === null ? [] : [base]));
+  return bases.length < rows.length || rows.length === 0 ? null : bases.reduce((a, b) => a + b, 0);
 }
 
 /** How many columns J1, J2 … a row of column heads counts; null without such a row. */

@@ -17,6 +17,8 @@ export interface Claim {
 export interface Sums {
   readonly elements: number | null;
   readonly components: number | null;
+  /** Of the base values, which stands beside the element score on some sheets. */
+  readonly bases: number | null;
 }
 
 /** A total as read. `closed`: it equals what it is the sum of. */
@@ -102,7 +104,7 @@ export const labelOf = remembered(
 export function solveTotals(lines: readonly Line[], sums: Sums): Totals {
   const claims = claimsOf(lines);
   const points = claims.filter((claim) => claim.decimals > 0 || claim.label !== null);
-  const tes = sumTotal(points, sums.elements, 'tes');
+  const tes = sumTotal(points, sums.elements, 'tes', sums.bases);
   const pcs = sumTotal(points, sums.components, 'pcs');
   const bonus = bonusOf(points);
   const printed = lines.map(deductionsIn);
@@ -120,9 +122,14 @@ function bonusOf(points: readonly Claim[]): number | null {
 
 /**
  * The printed figure that equals the sum, on a line that does not name another total; else the labelled
- * one. Labelled figures that say something else are rivals.
+ * one. Labelled figures that say something else are rivals. `other` is a sum that may stand under the same label.
  */
-function sumTotal(points: readonly Claim[], sum: number | null, label: Label): Total | null {
+function sumTotal(
+  points: readonly Claim[],
+  sum: number | null,
+  label: Label,
+  other: number | null = null,
+): Total | null {
   const named = points.filter((claim) => claim.label === label && claim.decimals > 0);
   const equals = points.filter((claim) => claim.value === sum && sum !== 0 && claim.decimals > 0);
   const equal =
@@ -135,15 +142,22 @@ function sumTotal(points: readonly Claim[], sum: number | null, label: Label): T
       rivals: [...new Set(named.filter((one) => !lines.has(one.line)).map((one) => one.value))],
     };
   }
-  // A line with label, base sum and element score: the last figure of the line is the total.
-  const last = named.at(-1)?.value;
+  // A line with label, base sum and element score, in any order: what is the other sum is not this one; of
+  // the rest a figure that is nearly the sum goes first, then the last of the line.
+  const lines = new Set(named.map((claim) => claim.line));
+  const beside = points.filter(
+    (claim) => lines.has(claim.line) && claim.decimals > 0 && (claim.label === label || claim.label === null),
+  );
+  const own = (named.some((claim) => claim.value === other) ? beside : named).filter((claim) => claim.value !== other);
+  const rest = own.length > 0 ? own : named;
+  const last = (rest.findLast((claim) => sum !== null && looksAlike(claim.value, sum)) ?? rest.at(-1))?.value;
   return last === undefined
     ? null
     : {
         value: last,
         closed: last === sum,
         rivals: rivalsOf(
-          named.map((one) => one.value),
+          rest.map((one) => one.value),
           last,
         ),
       };
