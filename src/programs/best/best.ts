@@ -148,7 +148,7 @@ export function bestLayouts(
   const built = buildModel(inventory, chosen, evidence);
   if (!built.ok) return built;
   const { model, warnings } = built.value;
-  const pool = makePool(inventory, model, rules, date ?? inventory.date);
+  const pool = makePool(inventory, model, rules, date ?? inventory.date, shouldStop);
   if (!pool.ok) return pool;
   const head = { id: inventory.id, rulebook: chosen.id, objective, excluded: pool.value.excluded };
   if (!rules.contentKnown) {
@@ -166,7 +166,7 @@ export function bestLayouts(
     objective.kind === 'expected'
       ? searchExpected(setting, top, shouldStop)
       : searchTail(setting, objective, top, shouldStop);
-  const result = setting.allRests ? searched : { ...searched, finished: false, bound: Infinity };
+  const result = setting.complete ? searched : { ...searched, finished: false, bound: Infinity };
   if (result.found.length === 0) {
     const conflict = result.finished ? findConflict(inventory, model, rules, date ?? inventory.date, shouldStop) : [];
     return ok({ ...head, ...NO_LAYOUT, proven: result.finished, searched: result.searched, conflict, warnings: notes });

@@ -67,7 +67,7 @@ function possible(
   shouldStop: () => boolean,
 ): boolean {
   const under: SegmentRules = { ...rules, content: asked.content };
-  const pool = makePool(asked.inventory, model, under, date);
+  const pool = makePool(asked.inventory, model, under, date, shouldStop);
   if (!pool.ok) return false;
   const setting = prepare(asked.inventory, model, pool.value, under, shouldStop);
   const result = searchExpected(setting, 1, shouldStop);

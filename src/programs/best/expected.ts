@@ -1,3 +1,4 @@
+import { coreOf, LARGE } from './core.ts';
 import { expectedFalls, fallsByPlace, fallScale } from './falls.ts';
 import { searchSets } from './jump-sets.ts';
 import { contentOf, programOf, type Program } from './layout-of.ts';
@@ -5,7 +6,8 @@ import type { Measured } from './measured.ts';
 import type { OrderedJumps } from './order.ts';
 import { latePlaces } from './places.ts';
 import type { Rest } from './rests.ts';
-import type { Setting } from './search.ts';
+import { findPrices } from './prices.ts';
+import { PRICE_GRAIN, type Setting } from './search.ts';
 import { Top } from './top.ts';
 import { EARLY, PLACE_INDEX } from './values.ts';
 
@@ -18,8 +20,12 @@ export interface SearchResult {
   readonly searched: number;
 }
 
-/** Most nodes that a search goes on for when its time is over before a whole program was found. */
-const DIVE = 300;
+/** Questions for each jump element that a search goes on for when its time is over before a whole program was found. */
+const DIVE = 30;
+const DIVE_LEAST = 300;
+
+/** Questions of the search among the best few, in a large inventory. */
+const CORE = 20_000;
 
 /** Differences below this many hundredths are rounding of sums of doubles. */
 const SLACK = 1e-7;
@@ -30,8 +36,29 @@ const SLACK = 1e-7;
  * evaluated in its best order under the whole-program rules.
  */
 export function searchExpected(setting: Setting, top: number, shouldStop: () => boolean): SearchResult {
+  const core = setting.jumps.length > LARGE ? coreOf(setting.jumps) : setting.jumps;
+  if (core.length > setting.jumps.length * WORTH_CORE) return searchFrom(setting, top, shouldStop, []);
+  const prices = findPrices(core, setting.pool, setting.rules, setting.limits, PRICE_GRAIN, shouldStop);
+  let asked = 0;
+  const stop = (): boolean => ++asked > CORE || shouldStop();
+  const first = searchFrom({ ...setting, jumps: core, prices }, top, stop, []);
+  const result = searchFrom(setting, top, shouldStop, first.found);
+  return { ...result, searched: first.searched + result.searched };
+}
+
+/** The best few are searched first where they are no more than this share of all. */
+const WORTH_CORE = 0.7;
+
+/** The search itself, with programs that are known already. */
+function searchFrom(
+  setting: Setting,
+  top: number,
+  shouldStop: () => boolean,
+  known: SearchResult['found'],
+): SearchResult {
   const { rests, orders, restOrders } = setting;
   const best = new Top<Program>(top);
+  for (const { what, value } of known) best.add(contentOf(what), value, 0, what);
   const scale = fallScale(setting.rules);
   const richest = rests[0]?.early ?? -Infinity;
   let evaluated = 0;
@@ -48,19 +75,19 @@ export function searchExpected(setting: Setting, top: number, shouldStop: () => 
     evaluated++;
     best.add(contentOf(program), value, 0, program);
   };
-  let full = false;
+  let full = known.length > 0;
   let asked = 0;
   // Whoever has no time left still gets a whole program: the search goes on to the first one.
-  const stop = (): boolean => shouldStop() && (full || ++asked > DIVE);
+  const stop = (): boolean => shouldStop() && (full || ++asked > Math.max(DIVE_LEAST, DIVE * setting.jumps.length));
   const visit = (chosen: readonly Measured[], bound: number): void => {
-    const known = new Map<number, readonly OrderedJumps[]>();
+    const bySize = new Map<number, readonly OrderedJumps[]>();
     for (const rest of rests) {
       if (bound + rest.early <= best.threshold + SLACK) break;
       const size = rest.chosen.length;
       const places = latePlaces(chosen.length, size, setting.rules.content);
       const within = fallsByPlace([...chosen, ...rest.chosen], scale, setting.day);
-      const ordered = known.get(size) ?? orders.best(chosen, places, best.threshold - richest, within);
-      known.set(size, ordered);
+      const ordered = bySize.get(size) ?? orders.best(chosen, places, best.threshold - richest, within);
+      bySize.set(size, ordered);
       for (const one of ordered) evaluate(one, rest);
       full ||= ordered.length > 0 && chosen.length === setting.limits.elements;
     }

@@ -1,5 +1,6 @@
 import type { Hundredths } from '../../rulebook/index.ts';
-import { callNext, startProgram } from '../../scoring/index.ts';
+import type { Element } from '../../notation/index.ts';
+import { callNext, startProgram, type Called } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import type { Day } from './day.ts';
 import type { PoolItem } from './pool.ts';
@@ -32,14 +33,29 @@ export function mildestFall({ chosen }: SegmentRules): Hundredths {
   return falls === null ? 0 : Math.max(...falls);
 }
 
+/** Calls an element as the first of a program; the same element is called once. */
+export function freshCalls({ content, chosen }: SegmentRules): (element: Element) => Called {
+  const fresh = startProgram({ ...content, slots: null, axelRequired: null }, chosen.values.values, chosen.segment);
+  const known = new Map<Element, Called>();
+  return (element) => {
+    const called = known.get(element) ?? callNext(fresh, element, { bonus: false });
+    known.set(element, called);
+    return called;
+  };
+}
+
 /**
  * Measures an item alone. Rules that look at the whole program can only take points from this, so sums
  * of it bound the expected score of every layout from above.
  */
-export function measure(item: PoolItem, rules: SegmentRules, book: ValueBook, day: Day): Measured {
-  const { content, chosen } = rules;
-  const fresh = startProgram({ ...content, slots: null, axelRequired: null }, chosen.values.values, chosen.segment);
-  const alone = item.outcomes.map((o) => book.of(o, callNext(fresh, o.element, { bonus: false })));
+export function measure(
+  item: PoolItem,
+  rules: SegmentRules,
+  book: ValueBook,
+  day: Day,
+  callAlone: (element: Element) => Called,
+): Measured {
+  const alone = item.outcomes.map((o) => book.of(o, callAlone(o.element)));
   const meanByNode = byPlace((place) => day.means(item, place, (o) => alone[o]?.points[place] ?? []));
   const falls = byPlace((place) => day.falls(item, place));
   const mean = byPlace((place) => day.mix(meanByNode[place]));

@@ -182,7 +182,8 @@ const WORTHWHILE = 0.04;
 /**
  * Prices that make the bound on the expected score small, as multiples of `grain` hundredths: a row that
  * the best choice at the present prices overfills becomes dearer, one with room to spare cheaper. Bonus
- * places are left out of the account here, so that a round is quick.
+ * places are left out of the account here, so that a round is quick. Stopped, the best prices so far stand:
+ * any prices bound from above.
  */
 export function findPrices(
   items: readonly Measured[],
@@ -190,6 +191,7 @@ export function findPrices(
   rules: SegmentRules,
   limits: JumpLimits,
   grain: number,
+  shouldStop: () => boolean,
 ): Prices {
   const market = new Market(items, pool, rules, limits);
   if (market.size === 0) return FREE;
@@ -199,7 +201,7 @@ export function findPrices(
   let unpriced = Infinity;
   let step = FIRST_STEP;
   let since = 0;
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < ROUNDS && !shouldStop(); round++) {
     const rounded = level.map((x) => Math.round(x / grain) * grain);
     const prices = market.prices(rounded);
     const choice = bestChoice(list, limits, prices);

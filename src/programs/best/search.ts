@@ -2,7 +2,7 @@ import type { ProgramModel } from '../../forecast/index.ts';
 import type { Inventory } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 import { Day } from './day.ts';
-import { measure, type Measured } from './measured.ts';
+import { freshCalls, measure, type Measured } from './measured.ts';
 import { OrderSearch } from './order.ts';
 import { latePlaces } from './places.ts';
 import type { Pool } from './pool.ts';
@@ -21,8 +21,8 @@ export interface Setting {
   readonly day: Day;
   readonly jumps: readonly Measured[];
   readonly rests: readonly Rest[];
-  /** No time was lacking for any of them; else no bound on layouts is known. */
-  readonly allRests: boolean;
+  /** Everything a layout may be made of was looked at; else no bound on layouts is known. */
+  readonly complete: boolean;
   readonly limits: JumpLimits;
   readonly prices: Prices;
   /** `must` codes that are jump elements. */
@@ -65,7 +65,13 @@ export function prepare(
   const { latePenalty, must } = inventory.constraints;
   const book = new ValueBook(rules.chosen.values, latePenalty);
   const day = new Day(model, rules, latePenalty);
-  const measured = pool.items.map((item) => measure(item, rules, book, day));
+  const measured: Measured[] = [];
+  const callAlone = freshCalls(rules);
+  for (const item of pool.items) {
+    // What could not be measured in time stays out; entries and the best pairs never do.
+    if (item.source === null && measured.length % 16 === 0 && measured.length >= pool.core && shouldStop()) break;
+    measured.push(measure(item, rules, book, day, callAlone));
+  }
   const jumps = measured.filter((m) => m.item.element.kind === 'jump');
   const split = splitMust(must, pool);
   const others = measured.filter((m) => m.item.element.kind !== 'jump');
@@ -78,9 +84,9 @@ export function prepare(
     day,
     jumps,
     rests,
-    allRests: complete,
+    complete: complete && pool.complete && measured.length === pool.items.length,
     limits,
-    prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN),
+    prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN, shouldStop),
     mustJumps: split.jumps,
     orders: new OrderSearch(rules, book, day, latePenalty),
     restOrders: new RestOrders(rules, book, day),

@@ -27,6 +27,10 @@ const clip = (grade: number, { goe }: Rulebook['values']): number => Math.min(go
 /** The values of a season, remembered by outcome and call. `latePenalty` grades are taken off in the second half. */
 export class ValueBook {
   private readonly known = new Map<string, CalledOutcome>();
+  /** By the element as called: many combinations share one. */
+  private readonly names = new WeakMap<Element, string>();
+  private readonly early = new WeakMap<Element, ReturnType<typeof elementValue>>();
+  private readonly late = new WeakMap<Element, ReturnType<typeof elementValue>>();
   private readonly rulebook: Rulebook;
   private readonly latePenalty: number;
 
@@ -37,12 +41,25 @@ export class ValueBook {
 
   /** Points of an outcome as called. Outcomes whose value is not known must not come here. */
   of(outcome: PoolOutcome, called: Pick<Called, 'element' | 'lowestGrade'>): CalledOutcome {
-    const key = `${outcome.id} ${called.lowestGrade} ${formatElement(called.element)}`;
+    const key = `${outcome.id} ${called.lowestGrade} ${this.nameOf(called.element)}`;
     const known = this.known.get(key);
     if (known !== undefined) return known;
     const fresh = this.compute(outcome, called);
     this.known.set(key, fresh);
     return fresh;
+  }
+
+  private nameOf(element: Element): string {
+    const name = this.names.get(element) ?? formatElement(element);
+    this.names.set(element, name);
+    return name;
+  }
+
+  private valueOf(element: Element, half: boolean): ReturnType<typeof elementValue> {
+    const known = half ? this.late : this.early;
+    const value = known.get(element) ?? elementValue(this.rulebook, element, { half });
+    known.set(element, value);
+    return value;
   }
 
   private compute(outcome: PoolOutcome, called: Pick<Called, 'element' | 'lowestGrade'>): CalledOutcome {
@@ -62,7 +79,7 @@ export class ValueBook {
     half: boolean,
     penalty: number,
   ): readonly Hundredths[] {
-    const value = elementValue(this.rulebook, element, { half: half && element.kind === 'jump' });
+    const value = this.valueOf(element, half && element.kind === 'jump');
     const { row, base } = value;
     if (!value.hasValue || row === null || base === null) return outcome.grades.map(() => 0);
     const taken = element.kind === 'jump' ? penalty : 0;

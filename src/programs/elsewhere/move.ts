@@ -116,10 +116,11 @@ function barred(inventory: Inventory, chosen: ChosenRules, evidence: Evidence): 
   if (!built.ok) return built;
   const everything: Inventory = {
     ...inventory,
+    combine: 'listed',
     elements: inventory.elements.map((e) => ({ ...e, stage: null, notBefore: null })),
     constraints: { ...inventory.constraints, never: [] },
   };
-  const pool = makePool(everything, built.value.model, rules, null);
+  const pool = makePool(everything, built.value.model, rules, null, () => false);
   return pool.ok ? ok(pool.value.excluded) : pool;
 }
 
