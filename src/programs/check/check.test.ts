@@ -111,6 +111,9 @@ describe('check against the rule text written down independently', () => {
       '3T+2T',
       '3Lz+2T+2Lo',
       '3F+1Eu+3S',
+      '3Lz+1Eu',
+      '1Eu+3S',
+      '2A+1Eu+3S',
       '3S+2A+SEQ',
       '4T+3T',
       '2A+2T',
@@ -150,6 +153,7 @@ describe('check against the rule text written down independently', () => {
       '2F+1Lo',
       '2T+1T',
       '2A+1Eu+2S',
+      '2F+1Eu',
       '2S+1A+SEQ',
       '2Lo+2Lo',
       '2F+2T+1Lo',
@@ -192,6 +196,17 @@ describe('what a broken rule costs on the day', () => {
     // 2F 1.80 (from memory), in the second half as one of the last three: x 1.1.
     expect(verdict?.cost).toBe(198);
     expect(verdict?.citation.path).toContain('jumpElements');
+  });
+
+  it.each(['3F+1Eu', '2A+1Eu', '1Eu+3S', '1Eu'])('counts no points for the Euler of %s', (code) => {
+    const result = check([code, '2A+1Eu+2S'], SENIOR);
+    const verdict = statusOf(result, 'euler');
+    expect(verdict).toMatchObject({ status: 'broken', elements: [1], cost: null });
+    expect(verdict?.message).toContain('counts only between two listed jumps');
+    expect(verdict?.message).toContain('not established');
+    // 3F 5.30, 2A 3.30, 3S 4.30; 2A+1Eu+2S 3.30 + 0.50 + 1.30 (scale of values).
+    const alone = { '3F+1Eu': 530, '2A+1Eu': 330, '1Eu+3S': 430, '1Eu': 0 }[code];
+    expect(result.base).toBe((alone ?? 0) + 510);
   });
 
   it('takes 30 % of a triple repeated alone', () => {

@@ -1,6 +1,6 @@
 import { formatElement, formatJump, type Element } from '../../notation/index.ts';
 import type { Hundredths } from '../../rulebook/index.ts';
-import type { Reason } from '../../scoring/index.ts';
+import { EULER_BETWEEN, type Reason } from '../../scoring/index.ts';
 import { pointsAt } from '../points.ts';
 import type { Planned } from '../planned.ts';
 import type { CheckFacts } from './types.ts';
@@ -18,11 +18,15 @@ function withEffects(element: Element, reasons: readonly Reason[]): Element {
   };
 }
 
-/** Points that one rule alone takes from an element as planned, at its planned grade. */
+/** The rules say where an Euler counts, not what a panel does with one that stands elsewhere. */
+const isOpen = ({ rule, path }: Reason): boolean => rule === 'euler' && path === EULER_BETWEEN;
+
+/** Points that one rule alone takes from an element as planned, at its planned grade; null: it cannot be told. */
 export function lossOf(facts: CheckFacts, index: number, reasons: readonly Reason[]): Hundredths | null {
   const planned = facts.planned[index];
   const half = facts.walk.called[index]?.half === true;
   if (planned === undefined) return 0;
+  if (reasons.some(isOpen)) return null;
   const { values } = facts.rules.chosen;
   const lowest = reasons.some((r) => r.effect === 'lowest-grade');
   const grade = lowest ? values.values.goe.min : planned.grade;
@@ -39,6 +43,9 @@ const jumpCode = (planned: Planned, index: number): string => {
 /** What happens to the element on the day, in plain words. */
 export function consequence(planned: Planned, reasons: readonly Reason[]): string {
   const where = `element ${planned.no} (${formatElement(planned.element)})`;
+  if (reasons.some(isOpen)) {
+    return `what a panel does with ${where} is not established; the Euler is counted without points`;
+  }
   const whole = reasons.some((r) => r.effect === 'no-value' && r.jump === null);
   if (whole) return `${where} scores nothing`;
   const lost = reasons.flatMap((r) => (r.effect === 'no-value' && r.jump !== null ? [jumpCode(planned, r.jump)] : []));

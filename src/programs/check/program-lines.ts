@@ -186,7 +186,7 @@ export const PROGRAM_LINES: readonly ProgramLine[] = [
     says: (f) => {
       const { euler } = f.rules.chosen.values.values;
       const times = euler.maxPerProgram === null ? '' : `, at most ${number(euler.maxPerProgram)} in a program`;
-      return `The Euler may stand in: ${euler.segments.join(' and ')} program${times}`;
+      return `The Euler counts only between two listed jumps and may stand in: ${euler.segments.join(' and ')} program${times}`;
     },
   },
   {

@@ -1,5 +1,5 @@
 import { contentKey, formatElement, parseCode, type Element, type Level } from '../../notation/index.ts';
-import type { Layout, LayoutElement } from '../../scoring/index.ts';
+import { hasStrayEuler, type Layout, type LayoutElement } from '../../scoring/index.ts';
 import type { MendStep } from './types.ts';
 
 /** A layout one step further. */
@@ -30,6 +30,12 @@ const elementOf = (code: string): Element | null => {
   return parsed.ok ? parsed.value.element : null;
 };
 
+/** A combination that begins or ends on an Euler is none: it is never suggested. */
+const maySuggest = (code: string): boolean => {
+  const element = elementOf(code);
+  return element !== null && (element.kind !== 'jump' || !hasStrayEuler(element));
+};
+
 const jumpsIn = (element: Element | null): number => (element?.kind === 'jump' ? element.jumps.length : 0);
 
 /** Second and third jumps that the skater's own list holds, with the codes that carry them. */
@@ -46,8 +52,7 @@ function easier(element: Element): readonly Element[] {
         : [],
     );
     const fewerJumps = element.jumps.length > 1 ? [{ ...element, jumps: element.jumps.slice(0, -1), markers: [] }] : [];
-    // A combination that would end on an Euler is none.
-    return [...fewerTurns, ...fewerJumps].filter((e) => e.jumps.at(-1)?.name !== 'Eu');
+    return [...fewerTurns, ...fewerJumps];
   }
   if (element.kind === 'choreo' || element.level === null) return [];
   return LEVELS.slice(0, LEVELS.indexOf(element.level)).map((level) => ({ ...element, level }));
@@ -63,7 +68,7 @@ function insteadOf(code: string, others: readonly string[], tails: readonly stri
     ...others,
     ...(alone ? tails.map((tail) => `${code}+${tail}`) : []),
   ];
-  return [...new Set(all)].filter((c) => c !== code && elementOf(c) !== null);
+  return [...new Set(all)].filter((c) => c !== code && maySuggest(c));
 }
 
 const replaced = (layout: Layout, index: number, element: LayoutElement): Layout => ({
@@ -106,7 +111,7 @@ export function candidates(layout: Layout, repertoire: readonly string[]): reado
   const content = new Set(elements.map(({ code }) => keyOf(code)));
   for (const code of new Set([...others, ...ADDABLE])) {
     const element = elementOf(code);
-    if (element === null || (element.kind !== 'jump' && content.has(keyOf(code)))) continue;
+    if (element === null || !maySuggest(code) || (element.kind !== 'jump' && content.has(keyOf(code)))) continue;
     const next = { ...layout, elements: [...elements, { ...BARE, code, start: lastStart(layout) }] };
     found.push({ step: { kind: 'add', code }, layout: next, addsJump: element.kind === 'jump' });
   }

@@ -1,6 +1,6 @@
 import type { Element, Jump, JumpElement } from '../../notation/index.ts';
 import type { Hundredths } from '../../rulebook/index.ts';
-import { bonusPlaces, callNext, startProgram, type Called } from '../../scoring/index.ts';
+import { bonusPlaces, callNext, hasStrayEuler, startProgram, type Called } from '../../scoring/index.ts';
 import type { Planned } from '../planned.ts';
 import { pointsAt } from '../points.ts';
 import type { SegmentRules } from '../segment-rules.ts';
@@ -44,9 +44,11 @@ export function tailsOf(planned: readonly Planned[]): readonly (readonly Jump[])
   for (const { element } of planned) {
     if (element.kind !== 'jump' || element.markers.length > 0) continue;
     const tail = element.jumps.slice(1);
-    if (tail.length > 0) tails.set(key(tail), tail);
     const [second] = tail;
-    if (second !== undefined) tails.set(key([second]), [second]);
+    for (const one of [tail, ...(second === undefined ? [] : [[second]])]) {
+      // An Euler leads to another jump: alone it is no tail.
+      if (one.length > 0 && !hasStrayEuler(withTail(element, one))) tails.set(key(one), one);
+    }
   }
   return [...tails.values()];
 }
@@ -73,7 +75,10 @@ export function optionsAfter(planned: readonly Planned[], no: number): readonly 
     if (!isLaterJump(p, no) || p.element.kind !== 'jump') return [];
     const { element } = p;
     const own = key(element.jumps.slice(1));
-    return tails.filter((tail) => key(tail) !== own).map((tail) => ({ no: p.no, element: withTail(element, tail) }));
+    return tails
+      .filter((tail) => key(tail) !== own)
+      .map((tail) => ({ no: p.no, element: withTail(element, tail) }))
+      .filter((option) => !hasStrayEuler(option.element));
   });
 }
 

@@ -72,6 +72,14 @@ function seniorRepeats(elements: readonly Jumps[]): boolean {
   return twice.every((kind) => count(alone, kind) < 2);
 }
 
+/** An Euler is a half loop between two listed jumps (facts on scoring: combinations, sequences, Euler). */
+const eulerBetween = ({ names }: Jumps): boolean =>
+  names.every((name, i) => {
+    if (!name.endsWith('Eu')) return true;
+    const around = [names[i - 1], names[i + 1]];
+    return around.every((other) => other !== undefined && /^[1-5](T|S|Lo|F|Lz|A)$/.test(other));
+  });
+
 /**
  * Senior women, free skate: seven jump elements at most, an Axel type among them, three combinations or
  * sequences, one of them of three jumps; repeats; three spins of different character (combination,
@@ -86,6 +94,7 @@ export function seniorFree(program: readonly string[]): boolean {
   if (units.filter((u) => u.names.length === 3).length > 1) return false;
   if (units.some((u) => u.names.some((n) => turns(n) > 4))) return false;
   if (units.some((u) => u.sequence && !u.names.slice(1).some((n) => n.endsWith('A')))) return false;
+  if (!jumps.every(eulerBetween)) return false;
   if (!seniorRepeats(jumps)) return false;
   const spins = program.filter(isSpin).map(character);
   if (spins.length > 3 || distinct(spins).length < spins.length) return false;
@@ -113,6 +122,7 @@ export function intermediateNovice(program: readonly string[]): boolean {
     return false;
   const eulers = units.some((u) => !u.sequence && u.names.some((n) => n.endsWith('Eu')));
   if (sequences.length === 1 && eulers) return false;
+  if (!jumps.every(eulerBetween)) return false;
   if (sequences.some((u) => !u.names.slice(1).some((n) => n.endsWith('A')))) return false;
   const kinds = distinct(all);
   const twice = kinds.filter((kind) => count(all, kind) > 1);

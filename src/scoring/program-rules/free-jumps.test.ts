@@ -87,6 +87,15 @@ describe('number of jump elements and units', () => {
     expect(callAll(program, isuFree).codes).toEqual(list('2A+1Eu+3S, 3F+2T+2Lo*'));
   });
 
+  it('gives an Euler no value where it stands between no two listed jumps', () => {
+    const values = { ...sequenceValues, euler: { ...sequenceValues.euler, maxPerProgram: 3 } };
+    const program = ['2A+1Eu', '1Eu+3S', '3F+1Eu+2S', '1Eu'];
+    expect(
+      callAll(program, { ...isuFree, jumpElements: { min: 0, max: 7 } }, 'free', values).codes.slice(0, 3),
+    ).toEqual(['2A+1Eu*', '1Eu*+3S', '3F+1Eu+2S']);
+    expect(callAll(['1Eu'], isuFree, 'free', values).codes).toEqual(['1Eu*']);
+  });
+
   it('does not count an Euler that the season does not count', () => {
     const values = { ...sequenceValues, euler: { ...sequenceValues.euler, counts: false } };
     const content = { ...isuFree, jumpsPerUnit: [2, 2] };

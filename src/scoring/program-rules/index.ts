@@ -7,5 +7,6 @@ export { callNext, startProgram } from './program.ts';
 export { finish, type Missing } from './finish.ts';
 export { bonusPlaces, inSecondHalf, type Placement as ElementPlacement } from './second-half.ts';
 export { futures, stateKey, type Future } from './state-key.ts';
-export { kindOf, isUnit } from './jumps.ts';
+export { hasStrayEuler, isUnit, kindOf } from './jumps.ts';
+export { EULER_BETWEEN } from './limits.ts';
 export { spinCharacter } from './other-elements.ts';

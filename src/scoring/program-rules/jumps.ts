@@ -8,6 +8,19 @@ export const familyOf = (jump: Jump): string => `family ${jump.name}`;
 
 export const isEuler = (jump: Jump): boolean => jump.name === 'Eu';
 
+const isListed = (jump: Jump | undefined): boolean => jump !== undefined && !isEuler(jump) && jump.turns >= 1;
+
+/** An Euler is a half loop between two listed jumps; at the start, at the end or alone it is none. */
+export const isStrayEuler = (element: JumpElement, index: number): boolean => {
+  const jump = element.jumps[index];
+  if (jump === undefined || !isEuler(jump)) return false;
+  return !isListed(element.jumps[index - 1]) || !isListed(element.jumps[index + 1]);
+};
+
+/** Does an Euler of this element stand where it is none? */
+export const hasStrayEuler = (element: JumpElement): boolean =>
+  element.jumps.some((_, index) => isStrayEuler(element, index));
+
 /** An Axel of one turn or more; a jump without rotation is no Axel-type jump. */
 export const isAxelType = (jump: Jump): boolean => jump.name === 'A' && jump.turns >= 1;
 

@@ -1,5 +1,5 @@
 import type { Jump, JumpElement } from '../../notation/index.ts';
-import { isEuler } from './jumps.ts';
+import { isEuler, isStrayEuler } from './jumps.ts';
 import type { ProgramState, Reason } from './types.ts';
 
 /** Turns above the segment's highest, by jump; unknown limits do not restrict. */
@@ -20,23 +20,31 @@ function turnLimit(jump: Jump, inUnit: boolean, state: ProgramState): string | n
   return inUnit && above(jump.turns, maxTurnsInUnit) ? 'maxTurnsInUnit' : null;
 }
 
-const eulerProblem = (jump: Jump, used: number, state: ProgramState): string | null => {
+/**
+ * Where the rulebooks say what an Euler is to its unit. They do not say what a panel does with one that
+ * stands between no two jumps; it earns no value here, so that no plan is built on it.
+ */
+export const EULER_BETWEEN = 'values.euler.counts';
+
+const eulerProblem = (element: JumpElement, index: number, used: number, state: ProgramState): string | null => {
+  const jump = element.jumps[index];
   const { euler } = state.rules.values;
   const { eulerAllowed } = state.rules.content;
-  if (!isEuler(jump)) return null;
+  if (jump === undefined || !isEuler(jump)) return null;
   if (eulerAllowed === false) return 'eulerAllowed';
   if (eulerAllowed === null && !euler.segments.includes(state.rules.segment)) return 'values.euler.segments';
+  if (isStrayEuler(element, index)) return EULER_BETWEEN;
   return euler.maxPerProgram !== null && used >= euler.maxPerProgram ? 'values.euler.maxPerProgram' : null;
 };
 
-/** Eulers in a segment that has none, or beyond their number. */
+/** Eulers in a segment that has none, between no two jumps, or beyond their number. */
 export function judgeEulers(
   element: JumpElement,
   state: ProgramState,
 ): { voided: readonly Reason[]; state: ProgramState } {
   let used = state.eulers;
   const voided = element.jumps.flatMap((jump, index): Reason[] => {
-    const path = eulerProblem(jump, used, state);
+    const path = eulerProblem(element, index, used, state);
     if (isEuler(jump)) used++;
     return path === null ? [] : [{ rule: 'euler', path, effect: 'no-value', jump: index }];
   });
