@@ -108,7 +108,11 @@ async function seasonPage({ store }: ReportSource, id: string): Promise<ReportPa
     })),
     sentences: threeSentences(
       protocols.flatMap((p) =>
-        protocolsOf(p).map((one) => ({ date: p.date ?? '', codes: one.elements.map((e) => e.code) })),
+        protocolsOf(p).map((one) => ({
+          event: p.competitionId,
+          date: p.date ?? '',
+          codes: one.elements.map((e) => e.code),
+        })),
       ),
       runs,
     ),

@@ -15,6 +15,8 @@ export interface PersonProtocol {
   readonly id: string;
   /** ISO date; empty where none is known. */
   readonly date: string;
+  /** Id of the competition, if it is known. */
+  readonly event: string | null;
   /** Codes with their calls, in skating order. */
   readonly codes: readonly string[];
 }
@@ -33,7 +35,12 @@ export async function people(connection: Connection, query: ListQuery): Promise<
   const runs = bySkater(await newestRuns(connection, ids));
   return skaters.map((skater) => ({
     skater,
-    protocols: (protocols.get(skater.id) ?? []).map((row) => ({ id: row.id, date: row.sort, codes: codesOf(row) })),
+    protocols: (protocols.get(skater.id) ?? []).map((row) => ({
+      id: row.id,
+      date: row.sort,
+      event: row.competition_id,
+      codes: codesOf(row),
+    })),
     runs: (runs.get(skater.id) ?? []).map((row) => KINDS.runthroughs.parse(JSON.parse(row.record))),
   }));
 }
@@ -41,6 +48,7 @@ export async function people(connection: Connection, query: ListQuery): Promise<
 interface BriefRow {
   readonly id: string;
   readonly skater_id: string | null;
+  readonly competition_id: string | null;
   readonly sort: string;
   readonly brief: string | null;
 }
@@ -49,7 +57,7 @@ interface BriefRow {
 const protocolRows = ({ db }: Connection, ids: readonly string[]): Promise<BriefRow[]> =>
   db
     .selectFrom('records')
-    .select(['id', 'skater_id', 'sort', 'brief'])
+    .select(['id', 'skater_id', 'competition_id', 'sort', 'brief'])
     .where('kind', '=', 'protocols')
     .where('skater_id', 'in', ids)
     .orderBy('skater_id')

@@ -13,6 +13,7 @@ function eventOf(record: ProtocolRecord) {
     ? (record.form.elements as { code?: unknown; info?: unknown }[])
     : [];
   return {
+    event: record.competitionId,
     date: record.date ?? '',
     codes: elements.map((e) => `${textOf(e.code)}${textOf(e.info)}`),
   };
