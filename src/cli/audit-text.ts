@@ -20,11 +20,12 @@ export function auditText(
   protocol: Protocol,
   audit: Audit,
   rules: ChosenRules,
-  io: Pick<Io, 'colour' | 'width'>,
+  io: Pick<Io, 'colour' | 'width'> & { readonly isWhole?: boolean },
 ): string {
   const name = nameOf(protocol);
   const warnings = audit.warnings.map((warning) => quiet(wrapped(warning, io.width, '  Note: ', '  '), io));
-  if (audit.findings.length === 0) return [quiet(`${name}: ${agreeing(audit)}`, io), ...warnings].join('\n');
+  if (audit.findings.length === 0)
+    return [quiet(`${name}: ${agreeing(protocol, audit, io.isWhole !== false)}`, io), ...warnings].join('\n');
   const classes = ORDER.flatMap(({ kind, title }) => classText(title, audit, kind, io));
   return [strong(name, io), ...classes, ...closing(audit, rules, io), ...warnings, ''].join('\n');
 }
@@ -35,9 +36,15 @@ function nameOf(protocol: Protocol): string {
   return named.length === 0 ? 'This protocol' : named.join(', ');
 }
 
-/** Says what was checked; a sheet that prints no total is not said to have one. */
-const agreeing = (audit: Audit): string =>
-  audit.total === null ? 'what is printed agrees.' : `all figures agree, total ${(audit.total / 100).toFixed(2)}.`;
+/** Says what was checked; a sheet that prints no total, or was not read in full, is not said to be right. */
+function agreeing(protocol: Protocol, audit: Audit, isWhole: boolean): string {
+  if (!isWhole) return 'what was read for certain agrees, but not all of it was: see the note.';
+  if (audit.total === null) return 'what is printed agrees.';
+  const total = (audit.total / 100).toFixed(2);
+  return protocol.total === null
+    ? `what is printed agrees; no segment score is printed, the figures make ${total}.`
+    : `all figures agree, total ${total}.`;
+}
 
 function classText(
   title: string,

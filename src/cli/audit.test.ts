@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 
@@ -50,6 +50,35 @@ describe('edgeledger audit', () => {
       },
       expect.objectContaining({ id: 12 }),
     ]);
+  });
+
+  it('does not call a sheet right that was not read in full, nor its own sum a printed total', async () => {
+    const sheet = readFileSync('examples/novice-free-2023.txt', 'utf8');
+    const cut = await runCli(['audit', '-'], sheet.split('\n').slice(0, 20).join('\n'));
+    expect(cut.code).toBe(1);
+    expect(cut.out).toContain('not all of it was');
+    const whole = await runCli(['audit', '-'], sheet);
+    expect(whole.code).toBe(0);
+    const { out, code } = await runCli(['audit', '-'], line({ ...good, components: [], tes: 6.49 }));
+    expect(code).toBe(0);
+    expect(out).not.toMatch(/all figures agree, total/);
+  });
+
+  it('says why a layout was not held against the sheet, and knows a name in another order', async () => {
+    const layout = {
+      skater: 'Grey, Nuthatch',
+      segment: 'free',
+      category: 'senior women',
+      season: '2023/24',
+      elements: [{ code: '3Lz' }],
+    };
+    const skated = line({ ...good, skater: 'Nuthatch GREY' });
+    const fits = await runCli(['audit', '-', '--layout', file('layout.json', JSON.stringify(layout))], skated);
+    expect(fits.out).not.toContain('not used');
+    const other = file('other.json', JSON.stringify({ ...layout, skater: 'Wren' }));
+    expect((await runCli(['audit', '-', '--layout', other], skated)).out).toContain(
+      'The layout was not used: it is of Wren',
+    );
   });
 
   it('exits 1 with a finding, and says it politely to people', async () => {

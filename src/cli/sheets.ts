@@ -85,12 +85,26 @@ const named = (problem: Problem, name: string): Problem => (problem.at === 'file
 
 const lineOf = (at: string): number => Number(/(?:line|row) (\d+)/.exec(at)?.[1] ?? 1);
 
-/** One sentence about what the reader of the sheet left in doubt; null for JSON and for clear sheets. */
-export function doubtWarning(value: unknown): string | null {
+/** What the reader of a sheet left open. */
+export interface ReadingDoubt {
+  /** One sentence for people. */
+  readonly warning: string;
+  /** Whether figures are in doubt or were not read, not only the heading. */
+  readonly figures: boolean;
+}
+
+/** What the reader of the sheet left in doubt; null for JSON and for clear sheets. */
+export function readingDoubt(value: unknown): ReadingDoubt | null {
   const reading = typeof value === 'object' && value !== null ? readings.get(value) : undefined;
   if (reading === undefined || reading.doubts.length + reading.problems.length === 0) return null;
   const places = reading.doubts.map((doubt) => doubt.at).slice(0, 5);
   const which =
     places.length === 0 ? '' : ` (${places.join(', ')}${reading.doubts.length > places.length ? ', …' : ''})`;
-  return `Reading the sheet left ${reading.doubts.length + reading.problems.length} places in doubt${which}; \`edgeledger intake\` shows them.`;
+  const count = reading.doubts.length + reading.problems.length;
+  return {
+    warning: `Reading the sheet left ${count} place${count === 1 ? '' : 's'} in doubt${which}; \`edgeledger intake\` shows ${count === 1 ? 'it' : 'them'}.`,
+    figures: reading.problems.length > 0 || reading.doubts.some(({ at }) => FIGURES.test(at)),
+  };
 }
+
+const FIGURES = /^(?:elements|components|tes|pcs|total|deductions|bonus)/;

@@ -143,7 +143,7 @@ export function* readSheetText(text: string, options: IntakeOptions): Generator<
     return;
   }
   let read = 0;
-  for (const item of itemsOf(text.replace(/^\uFEFF/, ''), options)) {
+  for (const item of itemsOf(withLines(text.replace(/^\uFEFF/, '')), options)) {
     if ('sheet' in item || item.problem.code.startsWith('protocol')) read++;
     yield item;
     if (options.shouldStop?.() === true) return;
@@ -158,6 +158,9 @@ const NOTHING: Problem = {
   expected: 'the judges’ details of at least one skater',
   advice: 'Copy the whole sheet, element table and components included. docs/intake.md says how to help.',
 };
+
+/** Lines may end as old machines ended them, with a carriage return alone. */
+const withLines = (text: string): string => (/\r(?!\n)/.test(text) ? text.replace(/\r\n?/g, '\n') : text);
 
 function itemsOf(text: string, options: IntakeOptions): Iterable<IntakeItem> {
   switch (textForm(text)) {

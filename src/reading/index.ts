@@ -17,5 +17,5 @@ export {
   type KeptReading,
   type KeptSheet,
 } from './kept.ts';
-export { layoutFor } from './layout-for.ts';
+export { layoutFor, layoutNotUsed } from './layout-for.ts';
 export { HOW_WE_TRAIN, skaterAdvice, skaterDate, skaterEnd, skaterTitle, skaterWins } from './skater-words.ts';

@@ -16,5 +16,24 @@ export function layoutFor(layouts: readonly Layout[], protocol: Protocol): Layou
 
 const named = (text: string | null): boolean => text !== null;
 
-const agrees = (a: string | null, b: string | null): boolean =>
-  a === null || b === null || a.trim().toLowerCase() === b.trim().toLowerCase();
+/** Sheets print the family name first or last, in capitals or not: the words count, not their order. */
+const agrees = (a: string | null, b: string | null): boolean => a === null || b === null || wordsOf(a) === wordsOf(b);
+
+const wordsOf = (text: string): string =>
+  text
+    .toLowerCase()
+    .split(/[\s,]+/)
+    .filter((word) => word !== '')
+    .sort()
+    .join(' ');
+
+/**
+ * Why none of the given layouts was held against this protocol, as a sentence for people; null where one
+ * was, or none was given.
+ */
+export function layoutNotUsed(layouts: readonly Layout[], protocol: Protocol): string | null {
+  if (layouts.length === 0 || layoutFor(layouts, protocol) !== null) return null;
+  const of = [...new Set(layouts.map((one) => [one.skater, one.segment].filter((part) => part !== null).join(', ')))];
+  const here = [protocol.skater, protocol.segment].filter((part) => part !== null).join(', ');
+  return `The layout was not used: it is of ${of.join(' and of ')}, the sheet of ${here}. Name the skater alike, or leave \`skater\` out of the layout.`;
+}

@@ -1,14 +1,14 @@
 import type { Command } from 'commander';
 
 import { ok, type Result } from '../../notation/index.ts';
-import { layoutFor } from '../../reading/index.ts';
+import { layoutFor, layoutNotUsed } from '../../reading/index.ts';
 import { audit, auditAnswer, readLayout, readProtocol, type Layout } from '../../scoring/index.ts';
 import { allValues } from '../all-values.ts';
 import { answerEach, type Answer } from '../answer-each.ts';
 import { auditText } from '../audit-text.ts';
 import type { Io } from '../io.ts';
 import { otherSeasons, ruleChooser, type RuleChooser } from '../rules.ts';
-import { doubtWarning, readSheets } from '../sheets.ts';
+import { readingDoubt, readSheets } from '../sheets.ts';
 
 interface Flags {
   readonly json?: boolean;
@@ -38,15 +38,18 @@ function auditValue(value: unknown, rules: RuleChooser, layouts: readonly Layout
   if (!protocol.ok) return protocol;
   const chosen = rules.choose(protocol.value);
   if (!chosen.ok) return chosen;
-  const doubt = doubtWarning(value);
+  const doubt = readingDoubt(value);
+  const notes = [layoutNotUsed(layouts, protocol.value), doubt?.warning ?? null].filter((note) => note !== null);
   const audited = audit(protocol.value, chosen.value, {
     otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
     layout: layoutFor(layouts, protocol.value),
   });
-  const done = doubt === null ? audited : { ...audited, warnings: [...audited.warnings, doubt] };
+  const done = { ...audited, warnings: [...audited.warnings, ...notes] };
+  const isWhole = doubt?.figures !== true;
   return ok({
     json: auditAnswer(done),
-    text: () => auditText(protocol.value, done, chosen.value, io),
-    act: done.findings.length > 0,
+    text: () => auditText(protocol.value, done, chosen.value, { ...io, isWhole }),
+    // Figures that may be read wrong are something to look at, as a finding is.
+    act: done.findings.length > 0 || !isWhole,
   });
 }

@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { ok, type Result } from '../../notation/index.ts';
 import {
   layoutFor,
+  layoutNotUsed,
   printReading,
   read,
   readingForm,
@@ -21,7 +22,7 @@ import { answerEach, type Answer } from '../answer-each.ts';
 import { eventFields, type EventFields } from '../event-fields.ts';
 import { UsageError, type Io } from '../io.ts';
 import { otherSeasons, ruleChooser, type RuleChooser } from '../rules.ts';
-import { doubtWarning, readSheets } from '../sheets.ts';
+import { readingDoubt, readSheets } from '../sheets.ts';
 
 interface Flags {
   readonly json?: boolean;
@@ -90,7 +91,8 @@ function readValue(value: unknown, basis: Basis, fields: EventFields, rules: Rul
   const chosen = rules.choose(protocol.value);
   if (!chosen.ok) return chosen;
   const scale = chosen.value.values.values.goe;
-  const doubt = doubtWarning(value);
+  const doubt = readingDoubt(value);
+  const notes = [layoutNotUsed(basis.layouts, protocol.value), doubt?.warning ?? null].filter((note) => note !== null);
   const plain = read(protocol.value, chosen.value, {
     layout: layoutFor(basis.layouts, protocol.value),
     history: basis.history?.filter((one) => sameScale(one, scale, rules)),
@@ -99,11 +101,11 @@ function readValue(value: unknown, basis: Basis, fields: EventFields, rules: Rul
     told: toldOf(basis.told, protocol.value),
     otherSeasons: () => otherSeasons(rules.library, chosen.value.values),
   });
-  const reading = doubt === null ? plain : { ...plain, warnings: [...plain.warnings, doubt] };
+  const reading = { ...plain, warnings: [...plain.warnings, ...notes] };
   return ok({
     json: readingForm(reading, basis.voice),
     text: () => `${printReading(reading, { voice: basis.voice, width: io.width, colour: io.colour })}\n`,
-    act: needsAction(reading),
+    act: needsAction(reading) || doubt?.figures === true,
   });
 }
 

@@ -4,10 +4,11 @@ import { tokensOfCells, type SourceLine } from './text-lines.ts';
 
 const SKIPPED = new Set(['script', 'style', 'noscript', 'template', 'head', 'svg', 'math']);
 const BLOCKS = new Set(
-  'p div section article header footer main h1 h2 h3 h4 h5 h6 li ul ol dl dt dd br hr pre caption table tbody thead tfoot form fieldset blockquote'.split(
+  'p div section article header footer main h1 h2 h3 h4 h5 h6 li ul ol dl dt dd br hr pre textarea xmp listing caption table tbody thead tfoot form fieldset blockquote'.split(
     ' ',
   ),
 );
+const PREFORMATTED = new Set(['pre', 'textarea', 'xmp', 'listing']);
 const MAX_CELLS = 400;
 const MAX_SPAN = 60;
 const MAX_DEPTH = 500;
@@ -28,6 +29,8 @@ export function linesOfHtml(html: string): HtmlLines {
   const lines: SourceLine[] = [];
   let depth = 0;
   let skipping = 0;
+  /** Inside `pre` a line of the source is a line, and blanks keep its columns apart. */
+  let preformatted = 0;
   let row: string[] | null = null;
   let cell: { text: string; span: number } | null = null;
   let text = '';
@@ -36,7 +39,8 @@ export function linesOfHtml(html: string): HtmlLines {
     if (tokens.length > 0) lines.push({ tokens, at: `row ${lines.length + 1}` });
   };
   const flush = (): void => {
-    if (text.trim() !== '') emit([text]);
+    const lines = preformatted > 0 ? text.split(/\r\n?|\n/) : [text];
+    for (const line of lines) if (line.trim() !== '') emit(preformatted > 0 ? line.split('\t') : [line]);
     text = '';
   };
   const endCell = (): void => {
@@ -66,6 +70,7 @@ export function linesOfHtml(html: string): HtmlLines {
         if (cell === null) flush();
         else cell.text += ' ';
       }
+      if (PREFORMATTED.has(name)) preformatted++;
     },
     ontext(data) {
       if (skipping > 0) return;
@@ -81,6 +86,7 @@ export function linesOfHtml(html: string): HtmlLines {
         endRow();
         flush();
       } else if (BLOCKS.has(name) && cell === null) flush();
+      if (PREFORMATTED.has(name)) preformatted = Math.max(0, preformatted - 1);
     },
   });
   let at = 0;
@@ -103,4 +109,4 @@ const tooDeep = (at: number): Problem => ({
 
 /** A page or a piece of one. */
 export const looksLikeHtml = (text: string): boolean =>
-  /<(?:!doctype html|html|table|tr|body|div)[\s>]/i.test(text.slice(0, 4000));
+  /<(?:!doctype html|html|table|tr|body|div|pre)[\s>]/i.test(text.slice(0, 4000));

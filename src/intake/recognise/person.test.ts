@@ -118,3 +118,56 @@ it('keeps words that are a name and a column head at once', () => {
     startNumber: 9,
   });
 });
+
+describe('a skater’s line with more than the name', () => {
+  it.each([
+    'Rank 2   Nuthatch Grey   (SC Elm Bay)   Starting Number 9',
+    'Rank 2 Name: Nuthatch Grey Nation AUT Starting Number: 9',
+    'Rank\tName\tNation\tStarting Number\n2\tNuthatch Grey\tAUT\t9',
+  ])('gives the name alone: %s', (head) => {
+    expect(read(`${head}\n${TOTALS[0] ?? ''}`)).toMatchObject({ skater: 'Nuthatch Grey', rank: 2, startNumber: 9 });
+  });
+
+  it('is no title of an event, and the season is no name', () => {
+    const text = `Judges Details per Skater - Season 2023/24\nJunior Women Short Program\nPlace 2   Nuthatch Grey (SC Elm Bay)   Starting Number 9\n${TOTALS[0] ?? ''}\n${TABLES}`;
+    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    expect(sheet?.protocol).toMatchObject({ skater: 'Nuthatch Grey', season: '2023/24' });
+    expect(sheet?.protocol.competition ?? '').not.toContain('Nuthatch');
+  });
+
+  it('leaves the title beside place and date to the event', () => {
+    const text = `Harbour Cup 2024 · Elm Bay, 18.01.2024\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${TOTALS[0] ?? ''}\n${TABLES}`;
+    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    expect(sheet?.protocol).toMatchObject({ competition: 'Harbour Cup 2024', date: '2024-01-18' });
+  });
+});
+
+describe('two sums on one line', () => {
+  it.each([
+    ['before', '14.17 Summe der Elemente 13.32'],
+    ['behind', 'Summe der Elemente 13.32 14.17'],
+  ])('the element score %s its label is told from the sum of the base values, though a score is wrong', (_, line) => {
+    const [elements = '', components = ''] = TABLES.split(/(?=Composition)/);
+    const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${elements.replace('3.63', '3.73')}${line}\n${components}Gesamtpunktzahl 38.78\nSumme der Programmkomponenten 24.61\n`;
+    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    expect(sheet?.protocol).toMatchObject({ tes: 14.17, pcs: 24.61, total: 38.78 });
+  });
+});
+
+describe('lines of a text', () => {
+  const plain = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${TOTALS[0] ?? ''}\n${TABLES}`;
+  const protocolsIn = (text: string): unknown[] =>
+    [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet.protocol] : []));
+
+  it.each([
+    [
+      'in a preformatted part of a page',
+      `<html><body><h1>x</h1><pre>${plain.replaceAll('<', '&lt;')}</pre></body></html>`,
+    ],
+    ['that end in carriage returns alone', plain.replaceAll('\n', '\r')],
+    ['that end in both', plain.replaceAll('\n', '\r\n')],
+  ])('%s are lines', (_, text) => {
+    expect(protocolsIn(text)).toEqual(protocolsIn(plain));
+    expect(protocolsIn(text)).toMatchObject([{ elements: { length: 4 }, total: 38.78 }]);
+  });
+});

@@ -124,7 +124,8 @@ function nameAfter(cells: readonly Cell[]): string | null {
     words.push(cell);
   }
   const named = outsideBrackets(words);
-  return onlyLabels(named) ? null : nameOf(named)?.replace(/^[:\s]+/, '') || null;
+  const name = onlyLabels(named) ? null : (nameOf(named)?.replace(/^[:\s]+/, '') ?? null);
+  return name === '' ? null : name;
 }
 
 /** Three words or more, then a whole number that no label announces. */
