@@ -127,7 +127,7 @@ describe.each(['sqlite', 'postgres'] as const)('the store on %s', (dialect) => {
     await store().put('skaters', [skater('b', 'Oda'), skater('a', 'Juno'), skater('c', 'Tycho')]);
     await store().put('protocols', [
       protocol('p2', 'b', '2026-02-01', ['3Lz<', '2A']),
-      protocol('p1', 'b', '2026-01-01', ['3T']),
+      { ...protocol('p1', 'b', '2026-01-01', ['3T']), competitionId: 'c1' },
       protocol('p3', 'a', '2026-01-05', []),
     ]);
     await store().put(
@@ -137,8 +137,8 @@ describe.each(['sqlite', 'postgres'] as const)('the store on %s', (dialect) => {
     const [juno, oda] = await people(connection, { limit: 2 });
     expect(juno).toMatchObject({ skater: { name: 'Juno' }, protocols: [{ id: 'p3', codes: [] }], runs: [] });
     expect(oda?.protocols).toEqual([
-      { id: 'p1', date: '2026-01-01', codes: ['3T'] },
-      { id: 'p2', date: '2026-02-01', codes: ['3Lz<', '2A'] },
+      { id: 'p1', date: '2026-01-01', event: 'c1', codes: ['3T'] },
+      { id: 'p2', date: '2026-02-01', event: null, codes: ['3Lz<', '2A'] },
     ]);
     expect(oda?.runs.map((r) => r.id)).toEqual(['r11', 'r10', 'r9', 'r8', 'r7', 'r6', 'r5', 'r4', 'r3', 'r2']);
     expect((await people(connection, { ids: ['c'] })).map((p) => p.skater.name)).toEqual(['Tycho']);
@@ -222,7 +222,7 @@ describe('opening a store', () => {
       'ask about the loop',
     ]);
     const [oda] = await people(connection, {});
-    expect(oda?.protocols).toEqual([{ id: 'p1', date: '2026-01-01', codes: ['3Lz<', '2A'] }]);
+    expect(oda?.protocols).toEqual([{ id: 'p1', date: '2026-01-01', event: null, codes: ['3Lz<', '2A'] }]);
     await connection.close();
   });
 

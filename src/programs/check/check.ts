@@ -17,7 +17,8 @@ function lineVerdict(line: ProgramLine, facts: CheckFacts): Verdict | null {
     return reasons.length > 0 ? [{ planned, index, reasons }] : [];
   });
   const missing = facts.walk.missing.filter((m) => m.rule === line.rule);
-  const says = line.says(facts);
+  const broken = [...hits.flatMap(({ reasons }) => reasons), ...missing].map((one) => one.path);
+  const says = line.says(facts, broken);
   const { rule } = line;
   if (hits.length === 0 && missing.length === 0) {
     if (!line.concerns(facts)) return null;

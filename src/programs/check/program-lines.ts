@@ -1,6 +1,8 @@
 import type { ContentRules } from '../../rulebook/index.ts';
-import { isUnit, kindOf, type ProgramRule } from '../../scoring/index.ts';
+import { isUnit, type ProgramRule } from '../../scoring/index.ts';
 import type { Planned } from '../planned.ts';
+import { capital, many, number } from './numbers.ts';
+import { repeatsKind, repeatsSomething, repeatWords } from './repeat-words.ts';
 import type { CheckFacts } from './types.ts';
 
 /** How one program-wide rule is shown: where it stands, whether it is known, what it says. */
@@ -12,8 +14,8 @@ export interface ProgramLine {
   readonly concerns: (facts: CheckFacts) => boolean;
   /** The rule's value is established. */
   readonly known: (content: ContentRules, facts: CheckFacts) => boolean;
-  /** The rule in plain words, with what is planned. */
-  readonly says: (facts: CheckFacts) => string;
+  /** The rule in plain words, with what is planned; `broken`: paths of the limits that the layout breaks. */
+  readonly says: (facts: CheckFacts, broken: readonly string[]) => string;
 }
 
 const jumps = (facts: CheckFacts): readonly Planned[] => facts.planned.filter((p) => p.element.kind === 'jump');
@@ -25,25 +27,8 @@ const ofKind = (facts: CheckFacts, kind: Planned['element']['kind']): readonly P
 const allJumps = (facts: CheckFacts) =>
   facts.planned.flatMap((p) => (p.element.kind === 'jump' ? p.element.jumps : []));
 
-const repeatsSomething = (facts: CheckFacts): boolean => {
-  const kinds = allJumps(facts).flatMap((jump) => (jump.turns < 1 || jump.name === 'Eu' ? [] : [kindOf(jump)]));
-  const families = allJumps(facts).flatMap((jump) => (jump.name === 'Eu' ? [] : [jump.name]));
-  const counted = facts.rules.content.repeats?.familiesTwice == null ? kinds : families;
-  return new Set(counted).size < counted.length;
-};
-
 const isSequence = (p: Planned): boolean =>
   p.element.kind === 'jump' && p.element.markers.some((m) => m.marker === 'SEQ');
-
-/** A number as people say it; `null` is not a number here. */
-const number = (n: number | null): string =>
-  n === null
-    ? 'an unknown number'
-    : (['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'][n] ?? String(n));
-
-const many = (n: number | null, one: string, more: string): string => `${number(n)} ${n === 1 ? one : more}`;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function between(min: number | null, max: number | null, one: string, more: string): string {
   if (max === null) return `How many ${more} may stand in this program is not established`;
@@ -51,6 +36,21 @@ function between(min: number | null, max: number | null, one: string, more: stri
   if (min !== null && min === max) return `${capital(many(max, one, more))}, neither more nor fewer`;
   const atLeast = min !== null && min > 0 ? ` and at least ${number(min)}` : '';
   return `At most ${many(max, one, more)}${atLeast}`;
+}
+
+/** Of lengths 3, 2, 2: one of three jumps, the others of two. */
+function lengthWords(lengths: readonly number[]): string {
+  const sorted = lengths.toSorted((a, b) => b - a);
+  const [longest, shortest] = [sorted.at(0) ?? 0, sorted.at(-1) ?? 0];
+  const jumps = (n: number): string => many(n, 'jump', 'jumps');
+  if (longest === shortest) return `Combinations and sequences of at most ${jumps(longest)}`;
+  const groups = [...new Set(sorted)].map((n) => ({ n, times: sorted.filter((one) => one === n).length }));
+  const parts = groups.map(({ n, times }, i) =>
+    i === 0
+      ? `${number(times)} of at most ${jumps(n)}`
+      : `${i < groups.length - 1 ? number(times) : times === 1 ? 'the other' : 'the others'} of ${number(n)}`,
+  );
+  return `Combinations and sequences: ${parts.join(', ')}`;
 }
 
 const unitLimits = ({ maxUnits, maxCombinations, maxSequences }: ContentRules): string => {
@@ -67,27 +67,6 @@ const unitLimits = ({ maxUnits, maxCombinations, maxSequences }: ContentRules): 
   ];
   return `At most ${parts.join(', ')}`;
 };
-
-function repeatWords({ repeats }: ContentRules): string {
-  if (repeats === null) return 'How often a jump may be repeated is not established';
-  const parts = [
-    ...(repeats.maxSame === null ? [] : [`the same jump at most ${number(repeats.maxSame)} times`]),
-    ...(repeats.highKindsTwice === null
-      ? []
-      : [
-          `of jumps with ${number(repeats.highTurnsFrom)} turns and more ${many(repeats.highKindsTwice, 'kind', 'kinds')} may come twice`,
-        ]),
-    ...(repeats.quadKindsTwice === null ? [] : [`of quads ${many(repeats.quadKindsTwice, 'kind', 'kinds')} twice`]),
-    ...(repeats.lowKindsTwice === null ? [] : [`of doubles ${many(repeats.lowKindsTwice, 'kind', 'kinds')} twice`]),
-    ...(repeats.singleKindsTwice === null
-      ? []
-      : [`of singles ${many(repeats.singleKindsTwice, 'kind', 'kinds')} twice`]),
-    ...(repeats.familiesTwice === null
-      ? []
-      : [`${many(repeats.familiesTwice, 'type', 'types')} of jump may be repeated, whatever the turns`]),
-  ];
-  return capital(parts.join('; '));
-}
 
 const slotWords = ({ slots }: ContentRules): string =>
   slots === null
@@ -166,9 +145,7 @@ export const PROGRAM_LINES: readonly ProgramLine[] = [
     known: (c, f) => c.jumpsPerUnit !== null && (f.rules.chosen.values.values.euler.counts !== null || !hasEuler(f)),
     says: (f) => {
       const lengths = f.rules.content.jumpsPerUnit;
-      return lengths === null
-        ? 'How many jumps a combination may have is not established'
-        : `Combinations and sequences of at most ${lengths.map(String).join(', ')} jumps`;
+      return lengths === null ? 'How many jumps a combination may have is not established' : lengthWords(lengths);
     },
   },
   {
@@ -207,12 +184,12 @@ export const PROGRAM_LINES: readonly ProgramLine[] = [
     path: 'repeats',
     concerns: (f) => f.rules.content.slots === null && repeatsSomething(f),
     known: (c) => c.repeats !== null,
-    says: (f) => repeatWords(f.rules.content),
+    says: (f, broken) => repeatWords(f.rules.content, broken),
   },
   {
     rule: 'repeat-alone',
     path: 'repeats.repFromTurns',
-    concerns: (f) => f.rules.content.repeats?.repFromTurns != null && repeatsSomething(f),
+    concerns: (f) => f.rules.content.repeats?.repFromTurns != null && repeatsKind(f),
     known: () => true,
     says: (f) =>
       `A jump done twice stands in a combination or sequence once; both alone, the second keeps ${f.rules.chosen.values.values.repeatPercent} % of its base value (+REP)`,
