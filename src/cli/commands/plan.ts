@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 
 import { answerEach } from '../answer-each.ts';
 import type { Io } from '../io.ts';
+import { dayFlag } from '../day-flag.ts';
 
 export interface PlanFlags {
   readonly layout?: string;
@@ -24,8 +25,8 @@ export function register(program: Command, io: Io): void {
     .option('--layout <file>', 'the present layout; else the best one of the inventory')
     .option('--objective <what>', 'expected, chance:POINTS or quantile:LEVEL', 'expected')
     .option('--effort <list>', 'weeks of work by kind of change, e.g. order=1,swap=2,safer=4,level=6')
-    .option('--freeze <day>', 'from this day on only elements that were skated in competition')
-    .option('--date <day>', 'day of the competition')
+    .option('--freeze <day>', 'from this day on only elements that were skated in competition', dayFlag('--freeze'))
+    .option('--date <day>', 'day of the competition', dayFlag('--date'))
     .option('--rulebook <id>', 'rules, e.g. isu/2025-26')
     .option('--history <file>', 'her earlier protocols, for what the inventory does not state')
     .option('--seconds <number>', 'stop searching after so many seconds', '30')

@@ -44,6 +44,22 @@ describe('check', () => {
     expect(out).toContain('At most six jump elements');
   });
 
+  it('says that a season without rules has none, and not that it changes nothing', async () => {
+    const newest = program(['2A', '3T'], { season: '2026/27' });
+    const { out } = await runCli(['check', '-', '--next-season'], newest);
+    expect(out).toContain('No rules of 2027/28 are here yet');
+    expect(out).toContain('isu/2026-27');
+    expect(out).not.toContain('changes nothing');
+    expect(out).toContain('\nNote: ');
+    const { missing } = JSON.parse((await runCli(['check', '-', '--next-season', '--json'], newest)).out) as {
+      missing: string;
+    };
+    expect(missing).toBe('2027/28');
+    const { out: known } = await runCli(['check', '-', '--season', '2026/27'], newest);
+    expect(known).toContain('changes nothing');
+    expect(known).toContain('\nNote: ');
+  });
+
   it('takes another category', async () => {
     const { out } = await runCli(['check', '-', '--as', 'isu/basic novice women', '--json'], program(['2A', '3T']));
     expect((JSON.parse(out) as { legal: boolean }).legal).toBe(false);
@@ -127,6 +143,22 @@ describe('best', () => {
     const refused = await runCli(['best', '-', '--safer', '4Lz'], text);
     expect(refused.code).toBe(2);
   });
+
+  it.each(['31.12.2026', 'yesterday', '2026-99-99', '2026-02-30'])(
+    '%s is no day: nothing is let go by it',
+    async (day) => {
+      for (const command of [
+        ['best', '-'],
+        ['plan', '-'],
+      ]) {
+        for (const flag of ['--date', '--freeze']) {
+          const { code, err, out } = await runCli([...command, flag, day], '{}');
+          expect([code, out]).toEqual([2, '']);
+          expect(err).toContain(`${flag} ${day} is no day: write it as 2026-12-05.`);
+        }
+      }
+    },
+  );
 
   it('from the freeze day on takes what was skated in competition', async () => {
     const elements = [
