@@ -2,7 +2,7 @@
 export { rulesFor, seasonAfter, type RuleOverride } from './chosen.ts';
 export { checkLayout } from './check/check.ts';
 export { layoutChanges, type LayoutChanges, type RuleChange } from './check/changes.ts';
-export { changesJson, changesText, checkJson, checkText } from './check/show.ts';
+export { changesJson, changesText, checkJson, checkText, noRulesText } from './check/show.ts';
 export type { CheckResult, Verdict, VerdictStatus } from './check/types.ts';
 export { bestLayouts, type BestLayout, type BestOptions, type BestResult } from './best/best.ts';
 export { ideasAround, type Idea } from './best/ideas.ts';

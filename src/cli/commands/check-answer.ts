@@ -9,6 +9,7 @@ import {
   layoutChanges,
   moveLines,
   moveTo,
+  noRulesText,
   rulesFor,
   seasonAfter,
   type Move,
@@ -64,11 +65,31 @@ function answerChanges(layout: Layout, { rulebook, as, season }: CheckOptions): 
   if (!wanted.ok) return wanted;
   const after = rulesFor(library, layout, { as, season: wanted.value });
   if (!after.ok) return after;
+  if (after.value.content.season !== wanted.value && sameRules(before.value, after.value)) {
+    return answerNone(layout, before.value, wanted.value);
+  }
   const result = layoutChanges(layout, before.value, after.value);
   if (!result.ok) return result;
   return ok({
     json: changesJson(result.value),
     text: () => changesText(result.value),
+    act: result.value.after.legal === false,
+  });
+}
+
+const sameRules = (a: ChosenRules, b: ChosenRules): boolean =>
+  a.id === b.id && a.content.id === b.content.id && a.category === b.category;
+
+/**
+ * The season asked for has no rules here, and the nearest ones are those of the layout itself: nothing is
+ * compared, which is said rather than "nothing changes".
+ */
+function answerNone(layout: Layout, rules: ChosenRules, season: string): Result<Answer> {
+  const result = layoutChanges(layout, rules, rules);
+  if (!result.ok) return result;
+  return ok({
+    json: { ...changesJson(result.value), missing: season },
+    text: () => noRulesText(result.value, season),
     act: result.value.after.legal === false,
   });
 }

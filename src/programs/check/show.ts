@@ -87,7 +87,10 @@ export const changesJson = (result: LayoutChanges): object => ({
 export function changesText(result: LayoutChanges): string {
   const { before, after, changes, difference } = result;
   if (changes.length === 0)
-    return `${after.rulebook} changes nothing for this layout, compared with ${before.rulebook}.`;
+    return [
+      `${after.rulebook} changes nothing for this layout, compared with ${before.rulebook}.`,
+      ...after.warnings.map((warning) => `Note: ${warning}`),
+    ].join('\n');
   return [
     `What ${after.rulebook} does to this layout, compared with ${before.rulebook}:`,
     ...changes.map((change) => (change.after === null ? `- No longer asked: ${change.rule}.` : line(change.after))),
@@ -97,3 +100,10 @@ export function changesText(result: LayoutChanges): string {
     ...after.warnings.map((warning) => `Note: ${warning}`),
   ].join('\n');
 }
+
+/** Where the season asked for has no rules here: for people. */
+export const noRulesText = ({ before }: LayoutChanges, season: string): string =>
+  [
+    `No rules of ${season} are here yet, so there is nothing to compare: the nearest are ${before.rulebook}, this layout's own.`,
+    ...before.warnings.map((warning) => `Note: ${warning}`),
+  ].join('\n');
