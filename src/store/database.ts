@@ -42,6 +42,8 @@ export interface JournalTable {
   before: string | null;
   after: string | null;
   undone: number;
+  /** Entries with the same number here are taken back together; null: alone. */
+  batch: number | null;
 }
 
 export interface Database {

@@ -1,14 +1,14 @@
 import { ok, type Result } from '../notation/index.ts';
 import type { Connection } from './connect.ts';
 import { readExport } from './exchange.ts';
-import { rowOf } from './records.ts';
+import { rowOf } from './row.ts';
 
 /**
  * Brings an export back, all or nothing: what the file holds replaces what the store holds.
  * @returns how many records and sheets the store then has from it.
  */
 export async function importText(
-  { db }: Connection,
+  { db, scrub }: Connection,
   text: string,
 ): Promise<Result<{ records: number; sheets: number }>> {
   const read = readExport(text);
@@ -19,5 +19,6 @@ export async function importText(
     for (const { kind, record } of records) await t.insertInto('records').values(rowOf(kind, record)).execute();
     for (const sheet of sheets) await t.insertInto('sheets').values(sheet).execute();
   });
+  await scrub();
   return ok({ records: records.length, sheets: sheets.length });
 }

@@ -5,5 +5,6 @@ export { heldProtocols, type Held } from './held.ts';
 export { importText } from './import.ts';
 export * from './kinds.ts';
 export { people, type Person, type PersonProtocol } from './people.ts';
-export { recordStore, type Edit, type ListQuery, type Store } from './records.ts';
+export type { Edit } from './journal.ts';
+export { recordStore, type ListQuery, type Store } from './records.ts';
 export { hashOf, sheetStore, type Sheet, type SheetStore } from './sheets.ts';

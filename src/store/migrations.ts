@@ -73,6 +73,11 @@ export const migrationsFor = (dialect: 'sqlite' | 'postgres'): Record<string, Mi
       await db.schema.createIndex('records_by_about').on('records').columns(['about_id', 'kind']).execute();
     },
   },
+  '2026-11-29-batches': {
+    async up(db: Kysely<unknown>) {
+      await db.schema.alterTable('journal').addColumn('batch', 'integer').execute();
+    },
+  },
 });
 
 /** Sets a column of every record of a kind to what its record says, a thousand at a time. */

@@ -1,8 +1,10 @@
-import type { Insertable, Transaction } from 'kysely';
-import { briefOf } from './brief.ts';
+import type { Transaction } from 'kysely';
 import type { Connection } from './connect.ts';
-import type { Database, RecordTable } from './database.ts';
+import type { Database } from './database.ts';
+import { journalled, type Edit, undoNewest, write, rawRecord } from './journal.ts';
 import { KINDS, type Kind, type RecordOf } from './kinds.ts';
+import { rowOf } from './row.ts';
+import { removeSkater } from './remove-skater.ts';
 
 export interface ListQuery {
   readonly skaterId?: string | undefined;
@@ -21,14 +23,6 @@ export interface ListQuery {
   readonly after?: { readonly sort: string; readonly id: string } | undefined;
 }
 
-/** One record of the journal: an edit that can be undone. */
-export interface Edit {
-  readonly no: number;
-  readonly at: string;
-  readonly kind: string;
-  readonly id: string;
-}
-
 /** The store: typed records of every kind, each write journalled so that it can be undone. */
 export interface Store {
   get<K extends Kind>(kind: K, id: string): Promise<RecordOf<K> | null>;
@@ -36,6 +30,7 @@ export interface Store {
   count(kind: Kind): Promise<number>;
   /** Writes all or nothing. Writing the same record twice is the same as once. */
   put<K extends Kind>(kind: K, records: readonly RecordOf<K>[]): Promise<void>;
+  /** Removes a record; with a skater goes all that is hers, and one undo brings all of it back. */
   remove(kind: Kind, id: string): Promise<boolean>;
   /** Takes back the newest edit that is not undone; null: there is none. */
   undo(): Promise<Edit | null>;
@@ -45,7 +40,7 @@ export interface Store {
 /**
  * @param now the clock, as ISO text; given from outside so that tests can hold it.
  */
-export function recordStore({ db, dialect }: Connection, now: () => string): Store {
+export function recordStore({ db, dialect, scrub }: Connection, now: () => string): Store {
   return {
     get: (kind, id) => read(kind, id),
     list,
@@ -58,12 +53,19 @@ export function recordStore({ db, dialect }: Connection, now: () => string): Sto
       return Number(n);
     },
     put: (kind, records) => db.transaction().execute((t) => putAll(t, kind, records, now())),
-    remove: (kind, id) => db.transaction().execute((t) => removeOne(t, kind, id, now())),
+    remove: async (kind, id) => {
+      if (kind !== 'skaters') return db.transaction().execute((t) => removeOne(t, kind, id, now()));
+      const removed = await db.transaction().execute((t) => removeSkater(t, id, now()));
+      if (removed) await scrub();
+      return removed;
+    },
     undo: () => db.transaction().execute(undoNewest),
-    clear: () =>
-      db.transaction().execute(async (t) => {
+    clear: async () => {
+      await db.transaction().execute(async (t) => {
         for (const table of ['records', 'sheets', 'journal'] as const) await t.deleteFrom(table).execute();
-      }),
+      });
+      await scrub();
+    },
   };
 
   async function read<K extends Kind>(kind: K, id: string): Promise<RecordOf<K> | null> {
@@ -116,7 +118,7 @@ async function putAll<K extends Kind>(
     const before = await rawRecord(t, kind, row.id);
     if (before === row.record) continue;
     await write(t, row);
-    await t.insertInto('journal').values({ at, kind, id: row.id, before, after: row.record, undone: 0 }).execute();
+    await journalled(t, { at, kind, id: row.id, before, after: row.record });
   }
 }
 
@@ -124,68 +126,6 @@ async function removeOne(t: Transaction<Database>, kind: Kind, id: string, at: s
   const before = await rawRecord(t, kind, id);
   if (before === null) return false;
   await t.deleteFrom('records').where('kind', '=', kind).where('id', '=', id).execute();
-  await t.insertInto('journal').values({ at, kind, id, before, after: null, undone: 0 }).execute();
+  await journalled(t, { at, kind, id, before, after: null });
   return true;
-}
-
-async function undoNewest(t: Transaction<Database>): Promise<Edit | null> {
-  const edit = await t
-    .selectFrom('journal')
-    .selectAll()
-    .where('undone', '=', 0)
-    .orderBy('no', 'desc')
-    .limit(1)
-    .executeTakeFirst();
-  if (edit === undefined) return null;
-  const kind = kindNamed(edit.kind);
-  if (edit.before === null) {
-    await t.deleteFrom('records').where('kind', '=', kind).where('id', '=', edit.id).execute();
-  } else {
-    await write(t, rowOf(kind, parse(kind, edit.before)));
-  }
-  await t.updateTable('journal').set({ undone: 1 }).where('no', '=', edit.no).execute();
-  return { no: edit.no, at: edit.at, kind, id: edit.id };
-}
-
-function kindNamed(name: string): Kind {
-  if (name in KINDS) return name as Kind;
-  throw new Error(`The journal names the kind "${name}", which this version does not know.`);
-}
-
-async function rawRecord(t: Transaction<Database>, kind: Kind, id: string): Promise<string | null> {
-  const row = await t
-    .selectFrom('records')
-    .select('record')
-    .where('kind', '=', kind)
-    .where('id', '=', id)
-    .executeTakeFirst();
-  return row?.record ?? null;
-}
-
-async function write(t: Transaction<Database>, row: Insertable<RecordTable>): Promise<void> {
-  await t
-    .insertInto('records')
-    .values(row)
-    .onConflict((c) => c.columns(['kind', 'id']).doUpdateSet(row))
-    .execute();
-}
-
-/** The columns that are asked for, taken out of a record; the record itself is checked once more. */
-export function rowOf(kind: Kind, record: unknown): Insertable<RecordTable> {
-  const checked = KINDS[kind].parse(record);
-  const fields = checked as Record<string, unknown>;
-  const textOf = (key: string) => (typeof fields[key] === 'string' ? fields[key] : null);
-  return {
-    kind,
-    id: checked.id,
-    skater_id: textOf('skaterId'),
-    competition_id: textOf('competitionId'),
-    about_id: textOf('aboutId'),
-    segment: textOf('segment'),
-    season: textOf('season'),
-    sort: textOf('date') ?? textOf('at') ?? textOf('savedAt') ?? textOf('due') ?? textOf('name') ?? '',
-    brief: kind === 'protocols' ? briefOf(fields.form) : null,
-    record: JSON.stringify(checked),
-    held: kind === 'protocols' && fields.releasedAt === null ? 1 : null,
-  };
 }
