@@ -33,7 +33,7 @@ export function adviceText(entry: LedgerEntry, element: Element | null, basis: A
     case 'fall':
       return fallText(entry, element, basis);
     case 'execution':
-      return `${capital(nameOf(entry, element))}: grades below the reference without a call that explains them. Look at the video for entry, position and running edge.`;
+      return executionText(entry, element, basis);
     case 'deduction':
       return entry.evidence.includes('deductions')
         ? 'Deductions: the sheet does not say for what; look at falls, music length, costume and start.'
@@ -47,6 +47,18 @@ export function adviceText(entry: LedgerEntry, element: Element | null, basis: A
 
 const nameOf = (entry: LedgerEntry, element: Element | null): string =>
   element === null ? (entry.element ?? '') : spokenElement(element);
+
+/** Where the season's list of obliged grades is not known, the call's own grades stand here too. */
+function executionText(entry: LedgerEntry, element: Element | null, basis: AdviceBasis): string {
+  const unknown = basis.entries
+    .filter((one) => one.no === entry.no && one.no !== null && one.grades !== undefined && one.grades.min === null)
+    .map((one) => one.cause);
+  const [kind] = (['rotation', 'edge'] as const).filter((cause) => unknown.includes(cause));
+  if (kind === undefined)
+    return `${capital(nameOf(entry, element))}: grades below the reference without a call that explains them. Look at the video for entry, position and running edge.`;
+  const cure = kind === 'rotation' ? 'turn all the way round before landing' : edgeCure(element);
+  return `${calledJumps(element, kind)}: ${cure}. How many of these grades the call obliges is not known for this season; the rest is the judges’.`;
+}
 
 function noValueText(entry: LedgerEntry, element: Element | null): string {
   const name = capital(nameOf(entry, element));

@@ -47,3 +47,16 @@ it('tells at most three things that went up, the largest first', () => {
   expect(wins).toHaveLength(3);
   expect(wins[0]).toBe('Your triple Salchow: the judges gave it +3.0.');
 });
+
+it.each([
+  ['3F<', /^The triple flip\. Turn all the way round/],
+  ['3F!', /^The triple flip\. Hold your edge/],
+])('%s where the obliged grades of the season are not known: the call is what to train', (code, expected) => {
+  const sheet = { ...sheetOf([{ code, marks: five(-3) }]), season: '2025/26' };
+  const reading = readForm(sheet);
+  expect(reading.ledger.some((one) => one.grades?.min === null)).toBe(true);
+  const advice = reading.advice.find((one) => one.cause === 'execution');
+  expect(advice?.text).toContain(`(called ${code.slice(2)})`);
+  expect(advice?.text).not.toContain('without a call');
+  expect(skaterAdvice(reading)[0]?.text).toMatch(expected);
+});

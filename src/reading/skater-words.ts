@@ -65,7 +65,7 @@ function doing(advice: Advice, note: ProgramNote, reading: Reading): string | nu
     case 'fall':
       return said(note.name, fallAct(note));
     case 'execution':
-      return said(note.name, 'Hold the end of it while you count to two.');
+      return executionAct(advice, note, reading, said);
     case 'repeat':
     case 'no-value':
       return said(note.name, 'Learn with your coach what to do here in the program.');
@@ -75,6 +75,19 @@ function doing(advice: Advice, note: ProgramNote, reading: Reading): string | nu
     case 'components':
       return null;
   }
+}
+
+/** A call whose obliged grades are not known has its grades here: then the call is what to train. */
+function executionAct(
+  advice: Advice,
+  note: ProgramNote,
+  reading: Reading,
+  said: (name: string, act: string) => string,
+): string {
+  const open = reading.ledger.filter((one) => one.no === advice.no && one.grades?.min === null).map((one) => one.cause);
+  if (open.includes('rotation')) return said(note.mainName, 'Turn all the way round before you land.');
+  if (open.includes('edge')) return said(note.mainName, 'Hold your edge until the toe pick goes in.');
+  return said(note.name, 'Hold the end of it while you count to two.');
 }
 
 function contentAct(note: ProgramNote): string {
