@@ -23,7 +23,8 @@ export function Balance({ pieces }: { pieces: readonly Piece[] }) {
   const narrow = width < NARROW;
   const left = narrow ? 3 : 112;
   const scale = (width - left - 18) / longest;
-  const lanes = { top: labelLanes(top, scale, narrow), missing: labelLanes(missing, scale, narrow) };
+  const room = { scale, narrow, end: width - left };
+  const lanes = { top: labelLanes(top, room), missing: labelLanes(missing, room) };
   const rulerY = 30 + Math.max(1, lanes.top.count) * 30 + TAPE;
   const height = rulerY + RULER + TAPE + 24 + Math.max(1, lanes.missing.count) * 30;
 
@@ -75,26 +76,45 @@ function statement(pieces: readonly Piece[]): string {
   return `On top: ${list(1)}. Missing: ${list(-1)}. Difference ${sum < 0 ? 'minus ' : ''}${points(Math.abs(sum))}.`;
 }
 
+interface Label {
+  readonly lane: number;
+  /** From the start of the tape; never so far that the words leave the figure. */
+  readonly from: number;
+}
+
 interface Lanes {
   readonly count: number;
-  readonly laneOf: readonly number[];
+  readonly labels: readonly Label[];
+}
+
+interface Room {
+  readonly scale: number;
+  readonly narrow: boolean;
+  /** Where the figure ends, from the start of the tape. */
+  readonly end: number;
 }
 
 /** Labels stand side by side while they fit; a label that would cross its neighbour takes the next lane. */
-function labelLanes(pieces: readonly Piece[], scale: number, narrow: boolean): Lanes {
+function labelLanes(pieces: readonly Piece[], { scale, narrow, end }: Room): Lanes {
   const ends: number[] = [];
   let x = 0;
-  const laneOf = pieces.map((piece) => {
+  const labels = pieces.map((piece): Label => {
     const start = x;
     x += Math.abs(piece.points) * scale;
-    const need = Math.max(piece.cause.length * (narrow ? 6.6 : 7.2), 40) + 8;
-    let lane = ends.findIndex((end) => end <= start);
-    if (lane === -1) lane = ends.length;
-    ends[lane] = start + need;
-    return lane;
+    const words = Math.max(piece.cause.length * (narrow ? 7.4 : 8), 44);
+    const within = (from: number) => Math.max(0, Math.min(from, end - words));
+    const free = ends.findIndex((taken) => taken <= within(start));
+    const lane = free === -1 ? ends.length : free;
+    // In a lower lane the words stand beside their leader.
+    const from = within(lane > 0 ? start + 8 : start);
+    ends[lane] = from + words + 8;
+    return { lane, from };
   });
-  return { count: ends.length, laneOf };
+  return { count: ends.length, labels };
 }
+
+/** The leader of another label may pass here: the words stay legible. */
+const OVER_LEADERS = { stroke: 'var(--paper)', strokeWidth: 4, paintOrder: 'stroke' } as const;
 
 interface TapeProps {
   readonly pieces: readonly Piece[];
@@ -108,11 +128,11 @@ interface TapeProps {
 
 function Tape({ pieces, side, x, y, scale, lanes, up }: TapeProps) {
   let at = x;
-  return pieces.map((piece, i) => {
+  const drawn = pieces.map((piece, i) => {
     const start = at;
     const long = Math.abs(piece.points) * scale;
     at += long;
-    const lane = lanes.laneOf[i] ?? 0;
+    const { lane, from } = lanes.labels[i] ?? { lane: 0, from: 0 };
     const nameY = up ? y - 22 - lane * 30 : y + TAPE + 18 + lane * 30;
     const leader = up ? `M${start + 4} ${y}V${nameY + 16}` : `M${start + 4} ${y + TAPE}V${nameY - 11}`;
     return (
@@ -120,15 +140,17 @@ function Tape({ pieces, side, x, y, scale, lanes, up }: TapeProps) {
         <rect x={start} y={y} width={Math.max(long, 1)} height={TAPE} fill={fillOf(piece.cause, side)} />
         <rect className={side === 'W' ? 'ow' : 'ol'} x={start} y={y} width={Math.max(long, 1)} height={TAPE} />
         {lane > 0 && <path className="rule" strokeWidth="1" d={leader} />}
-        <text x={start + (lane > 0 ? 8 : 0)} y={nameY} className="sb">
+        <text x={x + from} y={nameY} className="sb" {...OVER_LEADERS}>
           {piece.cause}
         </text>
-        <text x={start + (lane > 0 ? 8 : 0)} y={nameY + 14} className={side === 'W' ? 'b tw' : 'b tl'}>
+        <text x={x + from} y={nameY + 14} className={side === 'W' ? 'b tw' : 'b tl'} {...OVER_LEADERS}>
           {signed(piece.points)}
         </text>
       </g>
     );
   });
+  // The last first: a leader never crosses words that stand already.
+  return drawn.reverse();
 }
 
 interface RulerProps {

@@ -62,7 +62,7 @@ export function Why({ about, children, hint, answer }: WhyProps) {
         title={hint ?? words.why}
         onClick={() => asking?.setOpen(isOpen ? null : id)}
       >
-        {children}
+        <span>{children}</span>
       </button>
       {isOpen &&
         asking.place !== null &&

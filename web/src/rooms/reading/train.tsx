@@ -18,7 +18,10 @@ interface TrainProps {
   readonly who: Pronouns;
 }
 
-/** What to train, by what repairing it alone would bring; at most two of it go on the skater's page. */
+/**
+ * What to train, by what repairing it alone would bring; at most two of it go on the skater's page.
+ * What holds for every jump is said once, beneath the list.
+ */
 export function Train({ record, read, who }: TrainProps) {
   const put = usePut('protocols');
   const { advice } = read.reading;
@@ -27,43 +30,45 @@ export function Train({ record, read, who }: TrainProps) {
     put.mutate({ ...record, onHerPage });
   };
   if (advice.length === 0) return <p>Nothing is missing against the reference.</p>;
+  const beside = [...new Set(advice.flatMap((a) => a.beside))];
   return (
-    <ul className="train">
-      {advice.map((a) => {
-        const key = adviceKey(a);
-        const chosen = record.onHerPage.includes(key);
-        return (
-          <li key={key}>
-            <span className="n">
-              <Why about={`Why ${signed(a.points)}?`} answer={<WinBack advice={a} read={read} />}>
-                {signed(a.points)}
-              </Why>
-              {a.atLeast && <span className="small"> or more</span>}
-            </span>
-            <div>
-              <p>{a.text}</p>
-              <p className="quiet small">{a.rule}</p>
-              {a.beside.map((b) => (
-                <p className="quiet small" key={b}>
-                  {b}
-                </p>
-              ))}
-            </div>
-            <Tick checked={chosen} disabled={!chosen && record.onHerPage.length >= 2} onChange={(on) => set(key, on)}>
-              on {who.hersOf} page
-            </Tick>
-          </li>
-        );
-      })}
-    </ul>
+    <>
+      <ul className="train">
+        {advice.map((a) => {
+          const key = adviceKey(a);
+          const chosen = record.onHerPage.includes(key);
+          return (
+            <li key={key}>
+              <span className="n">
+                <Why about={`Why ${signed(a.points)}?`} answer={<WinBack advice={a} read={read} />}>
+                  {signed(a.points)}
+                </Why>
+                {a.atLeast && <span className="small"> or more</span>}
+              </span>
+              <div>
+                <p>{a.text}</p>
+                <p className="quiet small">{a.rule}</p>
+              </div>
+              <Tick checked={chosen} disabled={!chosen && record.onHerPage.length >= 2} onChange={(on) => set(key, on)}>
+                on {who.hersOf} page
+              </Tick>
+            </li>
+          );
+        })}
+      </ul>
+      {beside.map((b) => (
+        <p className="quiet small" key={b}>
+          {b} {isScale(b) && <ScaleAsked read={read} />}
+        </p>
+      ))}
+    </>
   );
 }
 
 /** What repairing one cause alone would bring, and where its figures come from. */
-function WinBack({ advice, read: { reading, audited } }: { advice: Advice; read: PageProps['read'] }) {
+function WinBack({ advice, read: { reading } }: { advice: Advice; read: PageProps['read'] }) {
   const entry = reading.ledger.find((e) => e.no === advice.no && e.cause === advice.cause);
   const places = placesOf(entry?.evidence ?? []);
-  const factors = audited.components.flatMap((c) => (c.factor === null ? [] : [points(c.factor)]));
   return (
     <>
       <p>
@@ -78,11 +83,28 @@ function WinBack({ advice, read: { reading, audited } }: { advice: Advice; read:
         </p>
       )}
       <Rule text={advice.rule} citations={advice.sources} />
-      {advice.beside.some((b) => b.startsWith('For scale')) && factors.length > 0 && (
-        <p>The scale beside it: a quarter of a mark more in each component, times its factor ({factors.join(', ')}).</p>
-      )}
       {places !== '' && <p className="quiet">On the sheet: {places}.</p>}
     </>
+  );
+}
+
+const isScale = (sentence: string): boolean => sentence.startsWith('For scale');
+
+/** What the scale beneath the list is made of. */
+function ScaleAsked({ read: { audited } }: Pick<TrainProps, 'read'>) {
+  const factors = audited.components.flatMap((c) => (c.factor === null ? [] : [points(c.factor)]));
+  return (
+    <Why
+      about="The scale: from what?"
+      answer={
+        <p>
+          A quarter of a mark more in each component, times its factor
+          {factors.length > 0 && ` (${factors.join(', ')})`}, added up over the components of this sheet.
+        </p>
+      }
+    >
+      From what?
+    </Why>
   );
 }
 
@@ -91,7 +113,6 @@ export function TrainNotes({ who }: { who: Pronouns }) {
     <>
       <p>Each number is what repairing that one thing alone would bring. They do not add up.</p>
       <p>At most two are on {who.hersOf} page; to change, take one off first.</p>
-      <p>More attempts of a jump? Decide with coach, parents and, in pain or growth, medical staff.</p>
     </>
   );
 }
