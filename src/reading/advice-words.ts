@@ -51,7 +51,7 @@ const nameOf = (entry: LedgerEntry, element: Element | null): string =>
 /** Where the season's list of obliged grades is not known, the call's own grades stand here too. */
 function executionText(entry: LedgerEntry, element: Element | null, basis: AdviceBasis): string {
   const unknown = basis.entries
-    .filter((one) => one.no === entry.no && one.no !== null && one.grades !== undefined && one.grades.min === null)
+    .filter((one) => one.no === entry.no && one.grades?.min === null)
     .map((one) => one.cause);
   const [kind] = (['rotation', 'edge'] as const).filter((cause) => unknown.includes(cause));
   if (kind === undefined)
