@@ -25,7 +25,9 @@ export interface Setting {
   readonly complete: boolean;
   readonly limits: JumpLimits;
   readonly prices: Prices;
-  /** `must` codes that are jump elements. */
+  /** Codes that every layout holds, as often as they are listed. */
+  readonly must: readonly string[];
+  /** Those that are jump elements. */
   readonly mustJumps: readonly string[];
   readonly orders: OrderSearch;
   readonly restOrders: RestOrders;
@@ -87,6 +89,7 @@ export function prepare(
     complete: complete && pool.complete && measured.length === pool.items.length,
     limits,
     prices: findPrices(jumps, pool, rules, limits, PRICE_GRAIN, shouldStop),
+    must,
     mustJumps: split.jumps,
     orders: new OrderSearch(rules, book, day, latePenalty),
     restOrders: new RestOrders(rules, book, day),

@@ -1,6 +1,8 @@
 import { Apartness, type Apart } from './apart.ts';
+import { climb } from './climb.ts';
 import { choices, topGains, type Choice } from './choices.ts';
 import { Contest } from './contest.ts';
+import { LARGE } from './core.ts';
 import { searchExpected, type SearchResult } from './expected.ts';
 import type { Grid } from './grid.ts';
 import type { Measured } from './measured.ts';
@@ -18,8 +20,11 @@ const SIZES = { choices: PRICE_GRAIN, choice: 5, order: 1 } as const;
 /** Layouts of the expected search that are tried first, so that there is something to beat. */
 const START = 6;
 
-/** Nodes after which that search is left, so that of a large inventory time remains for the objective itself. */
-const START_NODES = 400;
+/** Questions after which that search is left, so that time remains for the objective itself; more of a large inventory. */
+const START_NODES = { some: 400, many: 1500 } as const;
+
+/** Where there are no more jump elements than this the proof comes about as quickly as a climb. */
+const CLIMBED = 60;
 
 /** A placing of one choice; taken apart when it is first asked for. */
 interface Option {
@@ -138,9 +143,11 @@ export function searchTail(
   if (coarse === undefined || rough === undefined || fine === undefined)
     return { found: [], bound: Infinity, finished: false, searched: 0 };
   const contest = new Contest(setting, objective, top, shouldStop);
+  const most = setting.jumps.length > LARGE ? START_NODES.many : START_NODES.some;
   let asked = 0;
-  const enough = (): boolean => ++asked > START_NODES || shouldStop();
+  const enough = (): boolean => ++asked > most || shouldStop();
   for (const { what } of searchExpected(setting, Math.max(START, top), enough).found) contest.evaluate(what);
+  if (setting.jumps.length > CLIMBED) climb(setting, contest, shouldStop);
   const { list, count, widest } = choices(setting, coarse, contest);
   const stopped = count.unfinished > -Infinity;
   const orders = new PlacedOrders(setting, fine, contest);
