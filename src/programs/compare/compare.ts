@@ -10,6 +10,7 @@ import {
 import { formatElement, ok, type Result } from '../../notation/index.ts';
 import type { ChosenRules } from '../../rulebook/index.ts';
 import type { Layout } from '../../scoring/index.ts';
+import { evenComponents } from '../even-components.ts';
 import { isNoise, worthOf, type Worth } from '../worth.ts';
 
 /** One side of a comparison, in points. */
@@ -42,6 +43,9 @@ export interface Comparison {
   /** The same for two separate days. */
   readonly separateDays: number;
   readonly differences: readonly OnlyIn[];
+  /** Points of the components on average, and what was done where marks were missing; null: left out on both sides. */
+  readonly components: { readonly a: number; readonly b: number } | null;
+  readonly componentsNote: string | null;
   readonly warnings: readonly string[];
 }
 
@@ -74,9 +78,19 @@ function differing(a: ProgramModel, b: ProgramModel): readonly [readonly Program
   return [onlyA, open.map((o) => o.e)];
 }
 
-/** Score of some elements of a program alone, without components. */
-const partOf = (model: ProgramModel, elements: readonly ProgramElement[]): Result<Pmf> =>
-  distributionOf({ ...model, elements, components: [], otherDeductions: [] });
+/** Score of some elements and components of a program alone. */
+const partOf = (
+  model: ProgramModel,
+  elements: readonly ProgramElement[],
+  components: ProgramModel['components'],
+): Result<Pmf> => distributionOf({ ...model, elements, components, otherDeductions: [] });
+
+/** Components of the first program that the second has not just so. */
+const otherComponents = ({ components }: ProgramModel, other: ProgramModel): ProgramModel['components'] =>
+  components.filter((c) => !other.components.some((o) => JSON.stringify(o) === JSON.stringify(c)));
+
+const componentPoints = ({ components }: ProgramModel): number =>
+  components.reduce((sum, { mean, factor }) => sum + (mean * factor) / 100, 0);
 
 const side = (layout: Layout, worth: Worth): Side => ({
   id: layout.id,
@@ -106,21 +120,30 @@ function onlyIn(
 /**
  * Compares two layouts: only what differs, and how often A beats B. On the same day what both programs
  * have is taken to go alike, so that only the differences decide; rules that couple the two parts are
- * left out of that one figure.
+ * left out of that one figure. Component marks that only one of them states are held equal.
  */
 export function compare(
-  a: Layout,
-  b: Layout,
+  givenA: Layout,
+  givenB: Layout,
   rules: { readonly a: ChosenRules; readonly b: ChosenRules },
   evidence: Evidence,
 ): Result<Comparison> {
+  const even = evenComponents(
+    { form: givenA, rules: rules.a, name: 'A' },
+    { form: givenB, rules: rules.b, name: 'B' },
+    evidence,
+  );
+  if (!even.ok) return even;
+  const a: Layout = { ...givenA, components: even.value.a };
+  const b: Layout = { ...givenB, components: even.value.b };
   const left = worthOf(a, rules.a, { kind: 'expected' }, evidence);
   if (!left.ok) return left;
   const right = worthOf(b, rules.b, { kind: 'expected' }, evidence);
   if (!right.ok) return right;
-  const [onlyA, onlyB] = differing(left.value.built.model, right.value.built.model);
-  const partA = partOf(left.value.built.model, onlyA);
-  const partB = partOf(right.value.built.model, onlyB);
+  const [modelA, modelB] = [left.value.built.model, right.value.built.model];
+  const [onlyA, onlyB] = differing(modelA, modelB);
+  const partA = partOf(modelA, onlyA, otherComponents(modelA, modelB));
+  const partB = partOf(modelB, onlyB, otherComponents(modelB, modelA));
   if (!partA.ok) return partA;
   if (!partB.ok) return partB;
   const listA = onlyIn('a', a, onlyA, rules.a, evidence);
@@ -136,6 +159,11 @@ export function compare(
     aBeatsB: chanceHigher(partA.value, partB.value),
     separateDays: chanceHigher(left.value.pmf, right.value.pmf),
     differences: [...listA.value, ...listB.value],
+    components:
+      modelA.components.length + modelB.components.length === 0
+        ? null
+        : { a: componentPoints(modelA), b: componentPoints(modelB) },
+    componentsNote: even.value.words,
     warnings: [...new Set([...left.value.built.warnings, ...right.value.built.warnings])],
   });
 }

@@ -12,6 +12,7 @@ import type { Inventory, Layout } from '../../scoring/index.ts';
 import { bestLayouts } from '../best/best.ts';
 import type { Objective } from '../best/objective.ts';
 import { makePool, type Excluded } from '../best/pool.ts';
+import { evenComponents } from '../even-components.ts';
 import { segmentRules } from '../segment-rules.ts';
 import { figuresOf, type Figure } from './figures.ts';
 import { missingFrom } from './missing.ts';
@@ -51,6 +52,8 @@ export interface Move {
   readonly figures: readonly Figure[];
   /** In her category and there; null where no layout can be made or a figure for it is not known. */
   readonly range: { readonly here: ExpectedRange | null; readonly there: ExpectedRange | null };
+  /** What was done about component marks that are missing; null: the ranges hold those stated. */
+  readonly components: string | null;
   readonly warnings: readonly string[];
 }
 
@@ -136,7 +139,14 @@ export function moveTo(
   options: MoveOptions,
 ): Result<Move> {
   const bare = withoutFactors(form);
-  const inventory = isInventory(bare) ? bare : asInventory(bare);
+  const even = evenComponents(
+    { form: bare, rules: before, name: 'Here' },
+    { form: bare, rules: after, name: 'There' },
+    options.evidence,
+  );
+  if (!even.ok) return even;
+  const held = { ...bare, components: even.value.a };
+  const inventory = isInventory(held) ? held : asInventory(held);
   const capped = underCaps(inventory, segmentRules(after));
   const here = barred(inventory, before, options.evidence);
   if (!here.ok) return here;
@@ -153,7 +163,11 @@ export function moveTo(
     lowered: capped.lowered,
     missing: missingFrom(inventory, segmentRules(after), isInventory(bare) ? 'inventory' : 'layout'),
     figures: figuresOf(segmentRules(before), segmentRules(after)),
-    range: { here: range(inventory, before), there: range(capped.inventory, after) },
+    range: {
+      here: range(underCaps(inventory, segmentRules(before)).inventory, before),
+      there: range({ ...capped.inventory, components: even.value.b }, after),
+    },
+    components: even.value.words,
     warnings: after.warnings,
   });
 }

@@ -32,6 +32,7 @@ export function moveLines(move: Move): readonly string[] {
     ...figures.map(
       ({ what, before, after }) => `- ${what}: ${before ?? 'not known'} here, ${after ?? 'not known'} there`,
     ),
+    ...(move.components === null ? [] : [move.components]),
     rangeText('Here', range.here),
     rangeText('There', range.there),
   ];
