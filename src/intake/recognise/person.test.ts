@@ -146,6 +146,7 @@ describe('two sums on one line', () => {
   it.each([
     ['before', '14.17 Summe der Elemente 13.32'],
     ['behind', 'Summe der Elemente 13.32 14.17'],
+    ['between the lines of', 'Summe der\n14.17 13.32\nElemente'],
   ])('the element score %s its label is told from the sum of the base values, though a score is wrong', (_, line) => {
     const [elements = '', components = ''] = TABLES.split(/(?=Composition)/);
     const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${elements.replace('3.63', '3.73')}${line}\n${components}Gesamtpunktzahl 38.78\nSumme der Programmkomponenten 24.61\n`;

@@ -48,10 +48,10 @@ export interface Totals {
 /** Figures outside the tables with their labels: words before them, else the column heads above them. */
 export function claimsOf(lines: readonly Line[]): readonly Claim[] {
   let heads: readonly Label[] = [];
-  return lines.flatMap((line) => {
+  return lines.flatMap((line, i) => {
     if (line.cells.length > 60) return [];
     if (isColumnHeader(line)) heads = headLabels(textOf(line));
-    const claims = labelledByWords(line);
+    const claims = labelledAround(labelledByWords(line), lines, i);
     const points = claims.filter((claim) => claim.decimals > 0);
     if (heads.length < 2 || points.length !== heads.length || points.some((claim) => claim.label !== null))
       return claims;
@@ -75,6 +75,22 @@ const labelledByWords = perLine((line): readonly Claim[] => {
     return [{ value: cell.figure.value, decimals: cell.figure.decimals, label, line, cell }];
   });
 });
+
+/** A label that was wrapped in its cell: its words stand above and below the line of its figures. */
+function labelledAround(claims: readonly Claim[], lines: readonly Line[], i: number): readonly Claim[] {
+  const line = lines[i];
+  if (line === undefined || claims.length === 0 || line.cells.some((cell) => cell.figure === null)) return claims;
+  const above = fewWords(lines[i - 1]);
+  if (above === null) return claims;
+  const label = labelOf([above, fewWords(lines[i + 1]) ?? ''].join(' ').trim());
+  return label === null ? claims : claims.map((claim) => ({ ...claim, label }));
+}
+
+/** A line of at most five words and no figure, which is no row of column heads. */
+const fewWords = (line: Line | undefined): string | null =>
+  line === undefined || line.cells.length > 5 || isColumnHeader(line) || line.cells.some((cell) => cell.figure !== null)
+    ? null
+    : textOf(line);
 
 /** The totals that a row of column heads names, from left to right. */
 export function headLabels(text: string): Label[] {
