@@ -2,6 +2,7 @@ import { formatFeedback, parseFeedback } from '../../notation/index.ts';
 import type { Line } from './cell.ts';
 import type { ReadRow } from './element-block.ts';
 import { textOf } from './heading.ts';
+import { doubt, type Verdict } from './verdict.ts';
 
 const LETTERS_AT_END =
   /(?:^|[\s:])((?:\+?kp|key\s?points?)?\s{0,3}:?\s{0,3}(?:[YNT](?:[\s/,-]{0,3}[YNT]){0,3}|n[csu](?:[\s/,+]{1,3}n[csu]){0,2}))\s*$/iu;
@@ -51,4 +52,23 @@ function targetOf(rows: readonly ReadRow[], line: Line, letters: string, found: 
   });
   const [only] = reduced.length > 0 ? reduced : able;
   return (reduced.length === 1 || able.length === 1) && only !== undefined ? only : -1;
+}
+
+/**
+ * A lone C, S or U beside a spin with V looks like the letters for a missing position with their N lost.
+ * What it stands for is asked: without it the reason for the V would be missing silently.
+ */
+export function judgeLoneLetters(
+  elements: { readonly rows: readonly ReadRow[] },
+  lines: readonly Line[],
+  verdict: Verdict,
+): void {
+  elements.rows.forEach(({ row }, i) => {
+    const element = row.code?.element;
+    if (element?.kind !== 'spin' || element.v === 0 || row.feedback !== null) return;
+    const cell = lines.find((line) => line.at === row.at)?.cells.find(({ text }) => /^[CSU]$/i.test(text));
+    if (cell === undefined) return;
+    const why = `“${cell.text}” beside a spin with V is no feedback that is known.`;
+    doubt(verdict, `elements[${i}].feedback`, null, [`N${cell.text.toUpperCase()}`], why);
+  });
 }

@@ -172,3 +172,16 @@ describe('lines of a text', () => {
     expect(protocolsIn(text)).toMatchObject([{ elements: { length: 4 }, total: 38.78 }]);
   });
 });
+
+describe('a lone letter beside a spin with V', () => {
+  it('is asked, not dropped', () => {
+    const tables = TABLES.replace('4 LSp4 2.70', '4 LSp4V S 2.03').replace(
+      '0.99 4 4 3 3 4 3.69',
+      '0.74 4 4 3 3 4 2.77',
+    );
+    const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${tables}`;
+    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    expect(sheet?.protocol.elements[3]).toMatchObject({ code: 'LSp4V' });
+    expect(sheet?.doubts).toContainEqual(expect.objectContaining({ at: 'elements[3].feedback', alternatives: ['NS'] }));
+  });
+});

@@ -10,7 +10,7 @@ import { toPoints } from './figure.ts';
 import { isColumnHeader, textOf, type Heading } from './heading.ts';
 import { gapsOf } from './gaps.ts';
 import { isNumbersOnly } from './row.ts';
-import { lettersOf } from './letters.ts';
+import { judgeLoneLetters, lettersOf } from './letters.ts';
 import { readPerson } from './person.ts';
 import { fromPicture, judgeComponentsPicture, judgeElementsPicture, judgePersonPicture } from './picture.ts';
 import type { Given, SheetReading } from './reading.ts';
@@ -120,6 +120,11 @@ export function readSheetLines(
     verdict,
   );
   judgeRivals(elements, verdict);
+  judgeLoneLetters(
+    elements,
+    lines.items.map((item) => item.line),
+    verdict,
+  );
   judgeTotals(totals, { elements: elements.sum, components: componentSum }, verdict);
   const isPicture = fromPicture([...lines.head, ...lines.items.map((item) => item.line)]);
   const gaps = gapsOf(elements, components, totals, { lines, isPicture }, verdict);
