@@ -9,7 +9,7 @@ export { ideasAround, type Idea } from './best/ideas.ts';
 export { ifSafer, type Safer, type SaferAnswer } from './best/safer.ts';
 export { onlySkated } from './best/freeze.ts';
 export { moveTo, type Move } from './elsewhere/move.ts';
-export { underCaps } from './elsewhere/under-caps.ts';
+export { layoutUnderCaps, underCaps } from './elsewhere/under-caps.ts';
 export { segmentRules } from './segment-rules.ts';
 export { moveLines } from './elsewhere/show.ts';
 export { parseObjective, type Objective } from './best/objective.ts';

@@ -1,5 +1,14 @@
 import { ok, type Result } from '../../notation/index.ts';
-import { ASSUMED_EFFORT, plan, planText, rulesFor, type Effort } from '../../programs/index.ts';
+import {
+  ASSUMED_EFFORT,
+  layoutUnderCaps,
+  plan,
+  planText,
+  rulesFor,
+  segmentRules,
+  underCaps,
+  type Effort,
+} from '../../programs/index.ts';
 import { readInventory, readLayout, type Inventory, type Layout } from '../../scoring/index.ts';
 import { allValues } from '../all-values.ts';
 import type { Answer } from '../answer-each.ts';
@@ -41,18 +50,22 @@ export async function planAnswerer(flags: PlanFlags, io: Io): Promise<(value: un
   const layouts = flags.layout === undefined ? [] : await allValues(flags.layout, io, readLayout);
   const evidence = await evidenceFrom(flags.history, io);
   return (value) => {
-    const inventory = readInventory(value);
-    if (!inventory.ok) return inventory;
-    const rules = rulesFor(libraryInUse(), inventory.value, { rulebook: flags.rulebook });
+    const read = readInventory(value);
+    if (!read.ok) return read;
+    const rules = rulesFor(libraryInUse(), read.value, { rulebook: flags.rulebook, as: flags.as });
     if (!rules.ok) return rules;
-    const date = flags.date ?? inventory.value.date;
+    const there = flags.as === undefined ? null : segmentRules(rules.value);
+    const inventory = there === null ? read.value : underCaps(read.value, there).inventory;
+    const given = layoutFor(layouts, inventory);
+    const layout = there === null || given === null ? given : layoutUnderCaps(given, there);
+    const date = flags.date ?? inventory.date;
     const frozen = flags.freeze !== undefined && date !== null && date >= flags.freeze;
-    const result = plan(inventory.value, layoutFor(layouts, inventory.value), rules.value, {
+    const result = plan(inventory, layout, rules.value, {
       objective,
       effort,
       frozen,
       date,
-      evidence: evidence(inventory.value),
+      evidence: evidence(inventory),
       shouldStop: stopAfter(seconds),
     });
     if (!result.ok) return result;

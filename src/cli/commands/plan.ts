@@ -11,6 +11,7 @@ export interface PlanFlags {
   readonly freeze?: string;
   readonly date?: string;
   readonly rulebook?: string;
+  readonly as?: string;
   readonly history?: string;
   readonly seconds: string;
   readonly json?: boolean;
@@ -28,6 +29,7 @@ export function register(program: Command, io: Io): void {
     .option('--freeze <day>', 'from this day on only elements that were skated in competition', dayFlag('--freeze'))
     .option('--date <day>', 'day of the competition', dayFlag('--date'))
     .option('--rulebook <id>', 'rules, e.g. isu/2025-26')
+    .option('--as <body/category>', 'as another category, e.g. "isu/advanced novice women"')
     .option('--history <file>', 'her earlier protocols, for what the inventory does not state')
     .option('--seconds <number>', 'stop searching after so many seconds', '30')
     .option('--json', 'one compact JSON value per inventory')

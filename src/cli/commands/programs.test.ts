@@ -200,6 +200,21 @@ describe('rescue, compare, plan', () => {
     expect(answer.aBeatsB).toBe(0);
   });
 
+  it('plans for another category: its rules, and its caps in the layout too', async () => {
+    const codes = ['2A', '3S', '2T', 'CCoSp4', 'StSq4'];
+    const file = path.join(mkdtempSync(path.join(tmpdir(), 'plan-')), 'layout.json');
+    writeFileSync(file, program(['2A', '2T', 'CCoSp4', 'StSq4']));
+    const planned = async (more: readonly string[]) => {
+      const { out, code } = await runCli(['plan', '-', '--json', ...more], program(codes));
+      expect(code).toBe(0);
+      return (JSON.parse(out) as { content: { code: string }[] }).content.map((one) => one.code);
+    };
+    const as = ['--as', 'isu/intermediate novice women'];
+    expect(await planned([])).toContain('3S');
+    expect(await planned(as)).not.toContain('3S');
+    expect((await planned([...as, '--layout', file])).sort()).toEqual(['2A', '2T', 'CCoSp', 'StSq']);
+  });
+
   it('list content with times and goals', async () => {
     const { out } = await runCli(['plan', '-'], program(['2A', '3S', 'CCoSp3']));
     expect(out).toContain('Planned program content');

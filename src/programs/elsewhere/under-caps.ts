@@ -1,5 +1,5 @@
 import { formatElement, parseCode } from '../../notation/index.ts';
-import type { Inventory } from '../../scoring/index.ts';
+import type { Inventory, Layout, LayoutElement } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
 /** An inventory as another category would call it, and the planned codes that count as less there. */
@@ -20,6 +20,19 @@ function lower(code: string, { chosen }: SegmentRules): string {
   return formatElement({ ...element, level: cap });
 }
 
+const elementsUnder = (elements: readonly LayoutElement[], to: (code: string) => string): readonly LayoutElement[] =>
+  elements.map((e) => ({
+    ...e,
+    code: to(e.code),
+    outcomes: e.outcomes?.map((o) => ({ ...o, code: to(o.code) })) ?? null,
+  }));
+
+/** A layout as another category would call it: levels above its cap count as the cap. */
+export const layoutUnderCaps = (layout: Layout, rules: SegmentRules): Layout => ({
+  ...layout,
+  elements: elementsUnder(layout.elements, (code) => lower(code, rules)),
+});
+
 /** Features above the cap of a category are ignored: levels above it count as the cap, in plans and outcomes. */
 export function underCaps(inventory: Inventory, rules: SegmentRules): UnderCaps {
   const to = (code: string): string => lower(code, rules);
@@ -27,11 +40,7 @@ export function underCaps(inventory: Inventory, rules: SegmentRules): UnderCaps 
   return {
     inventory: {
       ...inventory,
-      elements: inventory.elements.map((e) => ({
-        ...e,
-        code: to(e.code),
-        outcomes: e.outcomes?.map((o) => ({ ...o, code: to(o.code) })) ?? null,
-      })),
+      elements: elementsUnder(inventory.elements, to),
       constraints: { ...inventory.constraints, must: must.map(to), never: never.map(to) },
     },
     lowered: inventory.elements.flatMap(({ code }) => (to(code) === code ? [] : [`${code} as ${to(code)}`])),
