@@ -12,6 +12,9 @@ const ORDER: readonly { readonly kind: FindingKind; readonly title: string }[] =
   { kind: 'method', title: 'Off by 0.01, and may be right: the order of averaging is not established' },
 ];
 
+/** A referee has other documents than a coach's overlay: there is nothing to ask her. */
+const OWN = 'Against values of your own, so nothing to ask the referee';
+
 /**
  * The audit for people: one quiet line when all agrees, else the disagreements by class, never the
  * sheet again. Figures that only add a wrong one are named in one line beneath it.
@@ -26,7 +29,10 @@ export function auditText(
   const warnings = audit.warnings.map((warning) => quiet(wrapped(warning, io.width, '  Note: ', '  '), io));
   if (audit.findings.length === 0)
     return [quiet(`${name}: ${agreeing(protocol, audit, io.isWhole !== false)}`, io), ...warnings].join('\n');
-  const classes = ORDER.flatMap(({ kind, title }) => classText(title, audit, kind, io));
+  const shared = ORDER.flatMap(({ kind, title }) =>
+    classText(title, audit, io, (finding) => finding.kind === kind && finding.ownValue === undefined),
+  );
+  const classes = [...shared, ...classText(OWN, audit, io, (finding) => finding.ownValue !== undefined)];
   return [strong(name, io), ...classes, ...closing(audit, rules, io), ...warnings, ''].join('\n');
 }
 
@@ -49,10 +55,10 @@ function agreeing(protocol: Protocol, audit: Audit, isWhole: boolean): string {
 function classText(
   title: string,
   audit: Audit,
-  kind: FindingKind,
   io: Pick<Io, 'colour' | 'width'>,
+  belongs: (finding: Finding) => boolean,
 ): readonly string[] {
-  const own = audit.findings.filter((finding) => finding.kind === kind && finding.follows === undefined);
+  const own = audit.findings.filter((finding) => belongs(finding) && finding.follows === undefined);
   if (own.length === 0) return [];
   return ['', `${title}:`, ...own.flatMap((finding) => findingText(finding, audit, io))];
 }
@@ -73,7 +79,7 @@ function placeInWords(at: string): string {
 
 /** Whether anything is for the referee: a reading trouble is for the person who typed the sheet. */
 function closing(audit: Audit, rules: ChosenRules, io: Pick<Io, 'width'>): readonly string[] {
-  const kinds = new Set(audit.findings.map((finding) => finding.kind));
+  const kinds = new Set(audit.findings.flatMap(({ kind, ownValue }) => (ownValue === undefined ? [kind] : [])));
   if (!kinds.has('calculation') && !kinds.has('slip')) return [];
   return ['', wrapped(ASK, io.width, '  '), ...protestHint(rules, io)];
 }

@@ -52,6 +52,20 @@ describe('edgeledger audit', () => {
     ]);
   });
 
+  it('does not send a coach to the referee for a value of her own', async () => {
+    const own = mkdtempSync(path.join(folder, 'own-'));
+    const chart = 'overlay: isu/2023-24\ntitle: our chart\nscale:\n  rows:\n    3Lz: { base: 6 }\n';
+    writeFileSync(path.join(own, 'chart.yaml'), chart);
+    const { out, code } = await runCli(['--rulebooks', own, 'audit', '-'], line(good));
+    expect(code).toBe(1);
+    expect(out).toContain('Against values of your own, so nothing to ask the referee:');
+    expect(out).toContain('rests on your own value (our chart)');
+    expect(out).not.toContain('ask the referee to check');
+    const other = { ...good, elements: [...good.elements, { no: 2, code: '3F', base: 5.5 }] };
+    const both = await runCli(['--rulebooks', own, 'audit', '-'], line(other));
+    expect(both.out).toContain('ask the referee to check');
+  });
+
   it('does not call a sheet right that was not read in full, nor its own sum a printed total', async () => {
     const sheet = readFileSync('examples/novice-free-2023.txt', 'utf8');
     const cut = await runCli(['audit', '-'], sheet.split('\n').slice(0, 20).join('\n'));

@@ -4,6 +4,7 @@ import { componentPoints } from '../segment.ts';
 import type { WrongPart } from './follows.ts';
 import { componentSlip } from './known-slips.ts';
 import type { MeasuredComponent } from './measure.ts';
+import { ownFactor, type OwnValue } from './own-values.ts';
 import type { Rows } from './panel-way.ts';
 import { figuresOf, findingOf, partOf, type Figures, type Wrong } from './wrong-figure.ts';
 
@@ -48,18 +49,18 @@ function factorFigures(rows: Rows, rules: ChosenRules, protocol: Protocol): Figu
   const factors = new Set(rows.components.map((row) => row.factor));
   const sum = rows.components.reduce((total, row) => total + (row.points ?? 0), 0);
   if (factors.size === 1 && (protocol.pcs === null || protocol.pcs === sum)) return figuresOf([]);
-  const wrongs = rows.components.flatMap((row, index) => factorFigure(row, index, known) ?? []);
+  const wrongs = rows.components.flatMap((row, index) => factorFigure(row, index, known, ownFactor(rules)) ?? []);
   return {
     findings: wrongs.map(findingOf),
     parts: wrongs.flatMap((wrong) => {
       const row = rows.components.find((_, index) => wrong.at === `components[${index}].factor`);
       const delta = (componentPoints(row?.score ?? null, known) ?? 0) - (row?.points ?? 0);
-      return delta === 0 ? [] : [{ root: wrong.at, kind: 'calculation' as const, delta }];
+      return delta === 0 ? [] : [{ root: wrong.at, kind: 'calculation' as const, delta, own: wrong.own ?? null }];
     }),
   };
 }
 
-function factorFigure(row: MeasuredComponent, index: number, known: Hundredths): Wrong | null {
+function factorFigure(row: MeasuredComponent, index: number, known: Hundredths, own: OwnValue): Wrong | null {
   const published = row.printed.factor;
   if (published === null || published === known) return null;
   return {
@@ -69,5 +70,6 @@ function factorFigure(row: MeasuredComponent, index: number, known: Hundredths):
     what: `factor of the component ${row.printed.name}`,
     from: 'for this category and segment the rulebook has',
     slip: 'wrong factor',
+    own,
   };
 }

@@ -2,6 +2,7 @@ import type { ChosenRules, DeductionKind, DeductionRules, Hundredths } from '../
 import { toPoints } from '../form-fields.ts';
 import type { DeductionItem, Protocol } from '../protocol.ts';
 import { fallPoints } from '../segment.ts';
+import { ownAt, ownWords, type OwnValue } from './own-values.ts';
 import type { CalledElement } from './called.ts';
 import type { Finding } from './finding.ts';
 
@@ -27,7 +28,20 @@ export function deductionFindings(
 ): readonly Finding[] {
   const scale = rules.deductions.deductions(rules.category, rules.segment);
   const items = protocol.deductions?.items ?? [];
-  return [...items.flatMap((item, i) => itemFinding(item, i, scale) ?? []), ...fallFindings(protocol, called, scale)];
+  const ownOf = (kind: DeductionKind): OwnValue =>
+    ownAt(rules.deductions, `deductions.${rules.category}.${kind === 'fall' ? 'falls' : `amounts.${kind}`}`);
+  const onOwn = (finding: Finding, own: OwnValue): Finding =>
+    own === null ? finding : { ...finding, message: `${finding.message}${ownWords(own)}`, ownValue: own };
+  return [
+    ...items.flatMap((item, i) => {
+      const finding = itemFinding(item, i, scale);
+      return finding === null ? [] : [onOwn(finding, ownOf(deductionKind(item.reason)))];
+    }),
+    ...fallFindings(protocol, called, scale).map((finding) =>
+      // More or fewer falls than are marked do not rest on the scale.
+      finding.at.endsWith('.count') ? finding : onOwn(finding, ownOf('fall')),
+    ),
+  ];
 }
 
 function itemFinding(item: DeductionItem, i: number, scale: DeductionRules): Finding | null {

@@ -4,6 +4,7 @@ import type { Finding } from './finding.ts';
 import { followed, type WrongPart } from './follows.ts';
 import { baseSlip, goeSlip, scoreSlip } from './known-slips.ts';
 import type { MeasuredElement } from './measure.ts';
+import { ownBase, ownGrade } from './own-values.ts';
 import { isMethod, type Rows } from './panel-way.ts';
 import { findingOf, partOf, type Figures, type Wrong } from './wrong-figure.ts';
 
@@ -41,6 +42,7 @@ function baseFigure(
     what: `base value of ${nameOf(row, index)},`,
     from: 'the code as called makes',
     slip: baseSlip(row, rules, others()),
+    own: ownBase(row),
   };
 }
 
@@ -57,6 +59,7 @@ function goeFigure(row: MeasuredElement, index: number, rows: Rows, rules: Chose
     from: method ? 'the marks averaged in the order used here make' : 'the printed marks make',
     kind: method ? 'method' : 'calculation',
     slip: method ? null : goeSlip(row, rules, rows.panel),
+    own: ownGrade(row),
   };
 }
 

@@ -24,6 +24,8 @@ export interface Finding {
   readonly follows?: string;
   /** The one well-known slip that gives exactly the printed figure. */
   readonly slip?: string;
+  /** The expected figure rests on a value of the coach's own overlay, of this title: nothing to ask a referee about. */
+  readonly ownValue?: string;
   /** Of a call that fits several jumps: the codes it can mean. */
   readonly alternatives?: readonly string[];
 }

@@ -6,6 +6,8 @@ export interface WrongPart {
   readonly kind: FindingKind;
   /** Printed minus expected, never 0. */
   readonly delta: number;
+  /** The overlay whose value the fault rests on. */
+  readonly own?: string | null;
 }
 
 /** Beyond this many wrong parts only all of them, or one alone, are tried. */

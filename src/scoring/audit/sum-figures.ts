@@ -3,6 +3,7 @@ import type { Protocol } from '../protocol.ts';
 import type { Finding } from './finding.ts';
 import { followed, type WrongPart } from './follows.ts';
 import { pcsSlip, tesSlip, totalSlip } from './known-slips.ts';
+import { ownComponents, ownTotal, type OwnValue } from './own-values.ts';
 import type { Rows } from './panel-way.ts';
 import { findingOf, partOf, type Wrong } from './wrong-figure.ts';
 
@@ -29,7 +30,7 @@ export function sumFigures(
   const tes = tesFigure(protocol, rows, sums, parts.elements);
   const pcs = pcsFigure(protocol, rows, sums, rules, parts.components);
   const own = [tes, pcs].filter((one) => one !== null);
-  const total = totalFigure(protocol, sums, rules, own.map(partOf));
+  const total = totalFigure(protocol, sums, rules, own.map(partOf), ownTotal(protocol, rows, rules));
   return [...own, ...(total === null ? [] : [total])].map(findingOf);
 }
 
@@ -70,6 +71,7 @@ function pcsFigure(
     from: 'the factored components add up to',
     follows: followed(published - expected, parts),
     slip: pcsSlip(published, expected, rows.components, otherFactors(rules)),
+    own: ownComponents(rows, rules),
   };
 }
 
@@ -81,17 +83,24 @@ function otherFactors(rules: ChosenRules): readonly Hundredths[] {
   return [...new Set(factors.filter((factor) => factor !== null))];
 }
 
-function totalFigure(protocol: Protocol, sums: Sums, rules: ChosenRules, parts: readonly WrongPart[]): Wrong | null {
+function totalFigure(
+  protocol: Protocol,
+  sums: Sums,
+  rules: ChosenRules,
+  parts: readonly WrongPart[],
+  own: OwnValue,
+): Wrong | null {
   const { total: published } = protocol;
   const { total: expected, tes, pcs } = sums;
   if (published === null || expected === null || published === expected) return null;
   const follows = followed(published - expected, parts);
-  const bonus = follows === null && isPossibleBonus(protocol, published - expected, rules);
+  const bonus = follows === null && own === null && isPossibleBonus(protocol, published - expected, rules);
   return {
     at: 'total',
     published,
     expected,
     what: 'total segment score',
+    own,
     from: 'element score, component score and deductions make',
     follows,
     kind: bonus ? 'slip' : 'calculation',
