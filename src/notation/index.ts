@@ -7,6 +7,7 @@ export { MAX_JUMPS } from './parse-jumps.ts';
 export { formatCode, formatElement, formatJump } from './format-code.ts';
 export { parseFeedback, formatFeedback } from './feedback.ts';
 export { applyInfo, parseInfo, type Info, type InfoCall, type Placement } from './info.ts';
+export { clock } from './clock.ts';
 export { contentKey, sameElement, withoutCalls } from './compare.ts';
 export { categoryParts, parseCategory } from './category.ts';
 export { pronouns, type Pronouns } from './person-words.ts';

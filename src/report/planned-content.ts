@@ -1,4 +1,4 @@
-import { formatElement, parseCode, type Element } from '../notation/index.ts';
+import { clock, formatElement, parseCode, type Element } from '../notation/index.ts';
 import type { Layout } from '../scoring/index.ts';
 import { text, type ReportPage } from './page.ts';
 
@@ -35,6 +35,3 @@ function withoutLevel(code: string): string {
 }
 
 const bare = (element: Element): Element => (element.kind === 'jump' ? element : { ...element, level: null });
-
-export const clock = (seconds: number): string =>
-  `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;

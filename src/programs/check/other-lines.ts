@@ -1,4 +1,4 @@
-import { formatElement } from '../../notation/index.ts';
+import { clock, formatElement } from '../../notation/index.ts';
 import type { Hundredths } from '../../rulebook/index.ts';
 import { elementValue, inSecondHalf } from '../../scoring/index.ts';
 import { pointsAt } from '../points.ts';
@@ -6,9 +6,6 @@ import { cite } from '../segment-rules.ts';
 import type { Planned } from '../planned.ts';
 import type { CheckFacts, Verdict } from './types.ts';
 import { verdict } from './verdict.ts';
-
-const clock = (seconds: number): string =>
-  `${Math.floor(seconds / 60)}:${String(Math.round(seconds % 60)).padStart(2, '0')}`;
 
 const sum = (parts: readonly (Hundredths | null)[]): Hundredths | null =>
   parts.reduce<Hundredths | null>((total, part) => (total === null || part === null ? null : total + part), 0);

@@ -1,3 +1,4 @@
+import { clock } from '../../notation/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
 /** One figure of the rules in two categories; null: not known. */
@@ -10,8 +11,6 @@ export interface Figure {
 const points = (hundredths: number): string => (hundredths / 100).toFixed(2).replace('-', '−');
 
 type Reader = (rules: SegmentRules) => string | number | null | undefined;
-
-const minutes = (seconds: number): string => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 
 function falls({ chosen }: SegmentRules): string | null {
   const { falls: scale } = chosen.deductions.deductions(chosen.category, chosen.segment);
@@ -29,7 +28,7 @@ const READERS: readonly (readonly [string, Reader])[] = [
   ['step sequences at most', ({ content }) => content.steps.max],
   ['choreographic elements at most', ({ content }) => content.choreo.max],
   ['late jump elements with the factor', ({ content }) => content.bonusLast],
-  ['length', ({ content }) => (content.duration.seconds === null ? null : minutes(content.duration.seconds))],
+  ['length', ({ content }) => (content.duration.seconds === null ? null : clock(content.duration.seconds))],
   ['highest level of spins', ({ chosen }) => chosen.levels.spins(chosen.category).cap],
   ['highest level of steps', ({ chosen }) => chosen.levels.steps(chosen.category).cap],
   [

@@ -1,4 +1,4 @@
-import { formatElement, parseCode, type Element } from '../../notation/index.ts';
+import { clock, formatElement, parseCode, type Element } from '../../notation/index.ts';
 import type { Layout } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
@@ -14,9 +14,6 @@ export interface ContentLine {
 }
 
 const withoutLevel = (element: Element): Element => (element.kind === 'jump' ? element : { ...element, level: null });
-
-const clock = (seconds: number): string =>
-  `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, '0')}`;
 
 /** Elements in skating order with approximate times, as organisers ask for them: no levels. */
 export function contentList(layout: Layout, { content }: SegmentRules): readonly ContentLine[] {

@@ -37,8 +37,7 @@ export function grade(value: number): string {
 const minus = (text: string): string => text.replace(/^-/, '−');
 
 /** 105 seconds → 1:45 */
-export const clock = (seconds: number): string =>
-  `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;
+export { clock } from '../../../src/notation/index.ts';
 
 /** A chance in days of twenty; the exact value stands under "why?". */
 export function days(p: number): string {
