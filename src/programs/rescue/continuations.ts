@@ -12,6 +12,8 @@ export type Changes = ReadonlyMap<number, JumpElement>;
 export interface Skated {
   readonly points: Hundredths;
   readonly called: readonly Called[];
+  /** Points of each element, in the same order. */
+  readonly each: readonly Hundredths[];
 }
 
 /** Skates the plan with some elements done otherwise. Values that are not known count nothing. */
@@ -22,16 +24,16 @@ export function skate(planned: readonly Planned[], changes: Changes, rules: Segm
   );
   const { values } = rules.chosen;
   let state = startProgram(rules.content, values.values, rules.chosen.segment);
-  let points = 0;
+  const each: Hundredths[] = [];
   const called = planned.map((p, i) => {
     const element: Element = changes.get(p.no) ?? p.element;
     const next = callNext(state, element, { bonus: places[i] === true });
     state = next.state;
     const grade = next.lowestGrade ? values.values.goe.min : p.grade;
-    points += pointsAt(values, next.element, next.half, grade) ?? 0;
+    each.push(pointsAt(values, next.element, next.half, grade) ?? 0);
     return next;
   });
-  return { points, called };
+  return { points: each.reduce((sum, one) => sum + one, 0), called, each };
 }
 
 const isLaterJump = (p: Planned, after: number): boolean => p.no > after && p.element.kind === 'jump';

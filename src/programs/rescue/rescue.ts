@@ -5,8 +5,9 @@ import { checkLayout } from '../check/check.ts';
 import { readPlannedElements, type Planned } from '../planned.ts';
 import { segmentRules, type SegmentRules } from '../segment-rules.ts';
 import { bestContinuation, skate, tailsOf } from './continuations.ts';
+import { voidedLater, type VoidedLater } from './voided.ts';
 import { mishapsOf, type Mishap, type MishapKind } from './mishaps.ts';
-import { putBackRules, regret, specialRule, TOLERABLE, type Case, type Rule } from './sentences.ts';
+import { cardText, putBackRules, regret, specialRule, TOLERABLE, type Case, type Rule } from './sentences.ts';
 
 /** A jump element that may go wrong, what going on as planned would cost, and what to do instead. */
 export interface RescueCase {
@@ -15,8 +16,8 @@ export interface RescueCase {
   readonly kind: MishapKind;
   /** What is then on the sheet. */
   readonly done: string;
-  /** Later elements that lose value if the rest is skated as planned. */
-  readonly voids: readonly { readonly no: number; readonly planned: string; readonly called: string }[];
+  /** Later elements that lose value by the mishap if the rest is skated as planned. */
+  readonly voids: readonly VoidedLater[];
   /** The best legal way to go on. Empty: as planned. */
   readonly changes: readonly { readonly no: number; readonly planned: string; readonly instead: string }[];
   /** Points that the changes bring over going on as planned. */
@@ -44,21 +45,12 @@ function describe(one: Case, planned: readonly Planned[], rules: SegmentRules): 
   const asPlanned = skate(planned, new Map([[mishap.no, mishap.done]]), rules);
   const clean = skate(planned, new Map(), rules);
   const code = (no: number): string => planned[no - 1]?.code ?? '';
-  const voids = planned.flatMap((p, i) => {
-    const called = asPlanned.called[i];
-    const before = clean.called[i];
-    if (p.no <= mishap.no || called === undefined || before === undefined) return [];
-    const [now, then] = [formatElement(called.element), formatElement(before.element)];
-    return now === then && called.lowestGrade === before.lowestGrade
-      ? []
-      : [{ no: p.no, planned: p.code, called: called.lowestGrade ? `${now} at the lowest grade` : now }];
-  });
   return {
     no: mishap.no,
     planned: code(mishap.no),
     kind: mishap.kind,
     done: formatElement(mishap.done),
-    voids,
+    voids: voidedLater(mishap.no, planned, clean, asPlanned),
     changes: [...one.changes].map(([no, element]) => ({ no, planned: code(no), instead: formatElement(element) })),
     gain: one.points - asPlanned.points,
   };
@@ -135,7 +127,7 @@ export function rescue(layout: Layout, chosen: ChosenRules): Result<RescueResult
     id: layout.id,
     rulebook: chosen.id,
     legal: checked.value.legal,
-    card: card.map((rule) => rule.text),
+    card: cardText(card, cases),
     fragile: leftBehind > TOLERABLE,
     leftBehind,
     cases: cases.map((one) => describe(one, planned.value, rules)),

@@ -6,7 +6,11 @@ import type { SegmentRules } from '../segment-rules.ts';
 
 /** One sentence of a plan B: when it speaks, and what it changes. */
 export interface Rule {
-  readonly text: string;
+  /** Behind “If”: `the 3Lz+3T loses its other jump`. */
+  readonly condition: string;
+  /** Behind the comma: `put +3T on the 3F`. */
+  readonly action: string;
+  /** null: the sentence does not speak of this mishap. */
   readonly changes: (mishap: Mishap) => Changes | null;
 }
 
@@ -31,12 +35,19 @@ export function spoken(p: Planned, planned: readonly Planned[]): string {
 
 const isAlone = (p: Planned): boolean => p.element.kind === 'jump' && p.element.jumps.length === 1;
 
-/** “If a jump loses its partner, put +2T on the 3S.” */
+/** A combination that comes when the target is over cannot hand its tail on: the sentence then says which can. */
+function combinationBefore(target: Planned, planned: readonly Planned[]): string {
+  const later = planned.some((p) => p.no > target.no && p.element.kind === 'jump' && p.element.jumps.length > 1);
+  return `a combination${later ? ` before ${spoken(target, planned)}` : ''} loses its second jump`;
+}
+
+/** “If a combination loses its second jump, put +2T on the 3S.” */
 export function putBackRules(planned: readonly Planned[], tails: readonly (readonly Jump[])[]): readonly Rule[] {
   const targets = planned.filter(isAlone);
   return tails.flatMap((tail) =>
     targets.map((target): Rule => ({
-      text: `If a combination loses its second jump, put ${named(tail)} on ${spoken(target, planned)}.`,
+      condition: combinationBefore(target, planned),
+      action: `put ${named(tail)} on ${spoken(target, planned)}`,
       changes: (mishap) =>
         mishap.lost.length > 0 && mishap.no < target.no && target.element.kind === 'jump'
           ? new Map([[target.no, withTail(target.element, tail)]])
@@ -45,16 +56,19 @@ export function putBackRules(planned: readonly Planned[], tails: readonly (reado
   );
 }
 
+/** What must have happened, so that no other mishap of the same element is meant. */
 function condition(cases: readonly Case[], planned: readonly Planned[]): string {
   const mishap = cases[0]?.mishap;
   const plan = planned[(mishap?.no ?? 0) - 1];
-  if (mishap === undefined || plan?.element.kind !== 'jump') return 'If that happens';
+  if (mishap === undefined || plan?.element.kind !== 'jump') return 'that happens';
+  const [first, ...tail] = plan.element.jumps;
   const done = mishap.done.jumps.map(formatJump).join('+');
-  const others = plan.element.jumps.length - 1;
-  if (others > 0 && mishap.kind !== 'tail-popped') {
-    return `If ${spoken(plan, planned)} loses its other jump${others > 1 ? 's' : ''}`;
-  }
-  return `If ${spoken(plan, planned)} becomes ${done}`;
+  const kinds = new Set(cases.map((one) => one.mishap.kind));
+  // Popped or not, the answer is the same.
+  const whatever = kinds.has('alone') && (kinds.has('popped') || first?.turns === 1);
+  if (whatever) return `${spoken(plan, planned)} loses its other jump${tail.length > 1 ? 's' : ''}`;
+  const alone = tail.length > 0 && !kinds.has('tail-popped');
+  return `${spoken(plan, planned)} becomes ${done}${alone ? ' alone' : ''}`;
 }
 
 function action(no: number, planned: readonly Planned[], changes: Changes): string {
@@ -82,10 +96,29 @@ export function specialRule(cases: readonly Case[], planned: readonly Planned[])
   const what = [...changes.keys()].sort((a, b) => a - b).map((no) => action(no, planned, changes));
   const then = what.length === 0 ? 'go on as planned' : what.join(' and ');
   return {
-    text: `${condition(cases, planned)}, ${then}.`,
+    condition: condition(cases, planned),
+    action: then,
     changes: (other) =>
       cases.some(({ mishap }) => other.no === mishap.no && other.kind === mishap.kind) ? changes : null,
   };
+}
+
+/**
+ * The sentences in the order in which they are asked: the first that fits decides. Where an earlier one may
+ * fit the same mishap, the later one begins with “Otherwise”; one that never decides is left out.
+ */
+export function cardText(rules: readonly Rule[], cases: readonly Case[]): readonly string[] {
+  const speaks = (rule: Rule, { mishap }: Case): boolean => rule.changes(mishap) !== null;
+  const asked = [...rules].reverse();
+  const deciding = asked.filter((rule, i) =>
+    cases.some((one) => speaks(rule, one) && !asked.slice(0, i).some((earlier) => speaks(earlier, one))),
+  );
+  return deciding.map((rule, i) => {
+    const contested = cases.some(
+      (one) => speaks(rule, one) && deciding.slice(0, i).some((earlier) => speaks(earlier, one)),
+    );
+    return `${contested ? 'Otherwise, if' : 'If'} ${rule.condition}, ${rule.action}.`;
+  });
 }
 
 /** Points lost against the best continuation when these sentences are followed; later sentences win. */

@@ -9,12 +9,16 @@ export const rescueJson = (result: RescueResult): object => ({
   card: result.card,
   fragile: result.fragile,
   leftBehind: asPoints(result.leftBehind),
-  cases: result.cases.map((one) => ({ ...one, gain: asPoints(one.gain) })),
+  cases: result.cases.map((one) => ({
+    ...one,
+    voids: one.voids.map((v) => ({ ...v, lost: asPoints(v.lost) })),
+    gain: asPoints(one.gain),
+  })),
   ...(result.warnings.length > 0 ? { warnings: result.warnings } : {}),
 });
 
 function caseLine(one: RescueCase): string {
-  const lost = one.voids.map((v) => `${v.planned} would be called ${v.called}`).join('; ');
+  const lost = one.voids.map((v) => `element ${v.no} (${v.planned}) ${v.words}, ${showPoints(v.lost)} less`).join('; ');
   const instead = one.changes.map((c) => `${c.instead} in place of ${c.planned} (element ${c.no})`).join(' and ');
   const parts = [
     ...(lost === '' ? [] : [`going on as planned, ${lost}`]),
