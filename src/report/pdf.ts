@@ -80,6 +80,8 @@ function blockContent(block: ReportBlock, size: number): object {
     case 'text':
       return { text: block.text, bold: block.strong === true, fontSize: size, margin: [0, 0, 0, 1.5 * MM] };
     case 'lines':
+      // A table without rows cannot be set.
+      if (block.lines.length === 0) return { text: '' };
       return {
         table: {
           widths: [18 * MM, '*'],

@@ -73,6 +73,12 @@ describe('reports as PDF', () => {
     expect(day).toMatch(/Plan B: free skate: If a combination loses its second jump, put \+2T/);
   });
 
+  it('a season without a protocol can be printed too', async () => {
+    const skater = await recordStore(connection, () => 'now').get('skaters', 'demo-juna');
+    await app.inject({ method: 'PUT', url: '/api/skaters/new', payload: { ...skater, id: 'new', name: 'Wren' } });
+    for (const kind of ['season', 'targets']) expect(await wordsOfPdf(`/api/reports/${kind}/new`)).toMatch(/Wren/);
+  });
+
   it('an unknown record is a problem, not a page', async () => {
     expect((await app.inject({ method: 'GET', url: '/api/reports/season/nobody' })).statusCode).toBe(404);
   });

@@ -7,7 +7,11 @@ import { loadDemo } from './demo/season.ts';
 import { ServerError } from './errors.ts';
 import { errorResponses } from './schemas.ts';
 
-const counts = z.object({ records: z.int(), sheets: z.int() });
+const counts = z.object({
+  records: z.int(),
+  sheets: z.int(),
+  loose: z.array(z.string()).describe('References that lead to nothing in the file.'),
+});
 const edit = z.object({ no: z.int(), at: z.string(), kind: z.string(), id: z.string() });
 
 /** Everything out, everything in, the last edit taken back, a fresh start. */
@@ -39,7 +43,7 @@ export function exchangeRoutes(app: App, context: Context): void {
     async ({ body }) => {
       const done = await importText(context.connection, body.text);
       if (!done.ok) throw new ServerError('import.refused', done.error.found, [done.error]);
-      return done.value;
+      return { ...done.value, loose: [...done.value.loose] };
     },
   );
   app.post(

@@ -22,7 +22,7 @@ export function sheetRoutes(app: App, context: Context): void {
         consumes: ['application/octet-stream'],
         headers: named,
         querystring: z.object({
-          keep: z.enum(['now', 'later']).default('now').describe('later: read it without keeping the original'),
+          keep: z.enum(['now', 'later']).default('later').describe('now: keep the original too; it may name others'),
         }),
         body: z.unknown(),
         response: { 202: jobSchema, ...errorResponses },

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { z } from 'zod';
@@ -76,8 +77,20 @@ describe('everything', () => {
     const clear = await ask('POST', '/api/clear', { confirm: 'remove everything' });
     expect(clear.statusCode).toBe(204);
     expect((await ask('GET', '/api/skaters')).json()).toEqual([]);
-    expect((await ask('POST', '/api/import', { text: file })).json()).toEqual({ records: 1, sheets: 0 });
+    expect((await ask('POST', '/api/import', { text: file })).json()).toEqual({ records: 1, sheets: 0, loose: [] });
     expect((await ask('GET', '/api/skaters')).json()).toEqual([juno]);
+  });
+
+  it('refuses a record that stands twice with the line of the second', async () => {
+    const line = JSON.stringify({ kind: 'skaters', record: juno });
+    const sha256 = createHash('sha256')
+      .update(line + line)
+      .digest('hex');
+    const end = JSON.stringify({ end: { lines: 2, sha256 } });
+    const text = ['{"format":"edgeledger-export/1"}', line, line, end].join('\n');
+    const answer = await ask('POST', '/api/import', { text });
+    expect(answer.statusCode).toBe(422);
+    expect(answer.json<{ problems: { at: string }[] }>().problems[0]?.at).toBe('line 3');
   });
 
   it('refuses a torn file with the line', async () => {
@@ -91,7 +104,7 @@ describe('sheets', () => {
   it('are kept byte for byte, once, and read by a job', async () => {
     const bytes = Buffer.from([0, 1, 2, 255]);
     const headers = { 'content-type': 'application/octet-stream', 'x-sheet-name': 'my%20sheet.pdf' };
-    const job = await app.inject({ method: 'POST', url: '/api/sheets', headers, payload: bytes });
+    const job = await app.inject({ method: 'POST', url: '/api/sheets?keep=now', headers, payload: bytes });
     expect(job.statusCode).toBe(202);
     const { id } = job.json<{ id: string }>();
     await new Promise((resolve) => setImmediate(resolve));
@@ -103,7 +116,7 @@ describe('sheets', () => {
     const back = await ask('GET', `/api/sheets/${view.result.sheetId}`);
     expect([...back.rawPayload]).toEqual([...bytes]);
     expect(back.headers['content-disposition']).toMatch(/^attachment/);
-    const again = await app.inject({ method: 'POST', url: '/api/sheets', headers, payload: bytes });
+    const again = await app.inject({ method: 'POST', url: '/api/sheets?keep=now', headers, payload: bytes });
     await new Promise((resolve) => setImmediate(resolve));
     const second = (await ask('GET', `/api/jobs/${again.json<{ id: string }>().id}`)).json<{
       result: { sheetId: string };
@@ -114,7 +127,7 @@ describe('sheets', () => {
   it('are read without being kept, and kept without being read, where the reader is the browser', async () => {
     const headers = { 'content-type': 'application/octet-stream', 'x-sheet-name': 'late.pdf' };
     const payload = Buffer.from([3, 1, 4, 1, 5]);
-    const job = await app.inject({ method: 'POST', url: '/api/sheets?keep=later', headers, payload });
+    const job = await app.inject({ method: 'POST', url: '/api/sheets', headers, payload });
     const { id } = job.json<{ id: string }>();
     await new Promise((resolve) => setImmediate(resolve));
     expect((await ask('GET', `/api/jobs/${id}`)).json()).toMatchObject({ state: 'done', result: { sheetId: null } });
@@ -158,6 +171,48 @@ describe('the calendar', () => {
     expect(file.body).toContain('SUMMARY:Alder Rink\\; autumn\\, 1st\r\n');
     expect(file.body).toContain('DTSTART;VALUE=DATE:20261205\r\nDTEND;VALUE=DATE:20261207\r\n');
     expect(file.body.match(/BEGIN:VEVENT/g)).toHaveLength(3);
+  });
+});
+
+describe('days that do not exist', () => {
+  const event = {
+    id: 'e1',
+    name: 'Alder Rink',
+    date: '2026-12-05',
+    endDate: '2026-12-06',
+    body: null,
+    panelSize: null,
+    video: 'unknown',
+    purpose: null,
+    skaters: [],
+    freeze: null,
+    note: null,
+    deadlines: [],
+  };
+  it.each([
+    ['date', { date: '2026-13-45' }],
+    ['endDate', { endDate: '2026-11-31' }],
+    ['endDate', { endDate: '2026-12-04' }],
+    ['freeze', { freeze: '2026-02-30' }],
+    ['deadlines/0/date', { deadlines: [{ what: 'music', date: '2026-11-31', skaters: [] }] }],
+  ])('%s is refused with its place, and the calendar goes on', async (place, part) => {
+    const answer = await ask('PUT', '/api/competitions/e1', { ...event, ...part });
+    expect(answer.statusCode).toBe(400);
+    expect(answer.json<{ problems: { at: string }[] }>().problems[0]?.at).toMatch(place);
+    expect((await ask('GET', '/api/calendar.ics')).statusCode).toBe(200);
+  });
+});
+
+describe('what is nested without end', () => {
+  it('is refused, in settings and in forms', async () => {
+    const deep = '{"a":'.repeat(5000) + '1' + '}'.repeat(5000);
+    const headers = { 'content-type': 'application/json' };
+    for (const [url, payload] of [
+      ['/api/settings/a', `{"id":"a","value":${deep}}`],
+      ['/api/layouts/a', `{"id":"a","form":${deep}}`],
+    ] as const) {
+      expect((await app.inject({ method: 'PUT', url, headers, payload })).statusCode).toBe(400);
+    }
   });
 });
 

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { fail, ok, type Result } from '../notation/index.ts';
 import type { Connection } from './connect.ts';
 import { KINDS, kindNames, type Kind } from './kinds.ts';
+import { hashOf } from './sheets.ts';
 
 const FORMAT = 'edgeledger-export/1';
 
@@ -57,6 +58,8 @@ export async function* exportLines({ db }: Connection): AsyncGenerator<string> {
 export interface Export {
   readonly records: readonly { readonly kind: Kind; readonly record: unknown }[];
   readonly sheets: readonly z.infer<typeof sheetLine>['sheet'][];
+  /** References that lead nowhere, a sentence each. */
+  readonly loose: readonly string[];
 }
 
 export function readExport(text: string): Result<Export> {
@@ -67,6 +70,7 @@ export function readExport(text: string): Result<Export> {
     .filter((l) => l.trim() !== '');
   const records: { kind: Kind; record: unknown }[] = [];
   const sheets: z.infer<typeof sheetLine>['sheet'][] = [];
+  const seen = new Map<string, number>();
   const hash = createHash('sha256');
   const broken = (line: number, found: string, expected: string) =>
     fail({
@@ -86,14 +90,53 @@ export function readExport(text: string): Result<Export> {
     const value = json(line);
     const sheet = sheetLine.safeParse(value);
     const record = recordLine.safeParse(value);
-    if (sheet.success) sheets.push(sheet.data.sheet);
-    else if (record.success && KINDS[record.data.kind].safeParse(record.data.record).success) records.push(record.data);
-    else return broken(i + 2, line.slice(0, 60), 'a record of a known kind, or a sheet');
+    const at = i + 2;
+    if (sheet.success) {
+      const trouble = troubleOf(sheet.data.sheet);
+      if (trouble !== null) return broken(at, trouble, 'a sheet as it was kept');
+      const first = seen.get(`sheet ${sheet.data.sheet.id}`);
+      if (first !== undefined) return broken(at, `the same sheet as in line ${first}`, 'every sheet once');
+      seen.set(`sheet ${sheet.data.sheet.id}`, at);
+      sheets.push(sheet.data.sheet);
+    } else if (record.success) {
+      const checked = KINDS[record.data.kind].safeParse(record.data.record);
+      if (!checked.success) return broken(at, line.slice(0, 60), expectedOf(checked.error));
+      const key = `${record.data.kind} ${checked.data.id}`;
+      const first = seen.get(key);
+      if (first !== undefined) return broken(at, `the same record as in line ${first} (${key})`, 'every record once');
+      seen.set(key, at);
+      records.push(record.data);
+    } else return broken(at, line.slice(0, 60), 'a record of a known kind, or a sheet');
   }
   if (hash.digest('hex') !== tail.data.end.sha256 || lines.length - 2 !== tail.data.end.lines) {
     return broken(lines.length, 'lines that do not fit the closing line', 'the lines as they were written');
   }
-  return ok({ records, sheets });
+  return ok({ records, sheets, loose: looseIn(records, seen) });
+}
+
+type SheetLine = z.infer<typeof sheetLine>['sheet'];
+
+function troubleOf({ content, size, sha256 }: SheetLine): string | null {
+  const bytes = Buffer.from(content, 'base64');
+  if (bytes.toString('base64') !== content) return 'a sheet whose content is not base64';
+  if (bytes.byteLength !== size) return `a sheet of ${bytes.byteLength} bytes that says it has ${size}`;
+  return hashOf(bytes) === sha256 ? null : 'a sheet whose content does not fit its hash';
+}
+
+const expectedOf = ({ issues }: z.ZodError): string =>
+  issues
+    .slice(0, 3)
+    .map(({ path, message }) => `${path.join('.')}: ${message}`)
+    .join('; ');
+
+/** Records that lead to one that is not in the file. They can be kept; who brings them back should know. */
+function looseIn(records: Export['records'], seen: ReadonlyMap<string, number>): string[] {
+  return records.flatMap(({ kind, record }) => {
+    const { id, skaterId, competitionId, sheetId } = record as Partial<Record<string, string | null>>;
+    const wanted = [`skaters ${skaterId ?? ''}`, `competitions ${competitionId ?? ''}`, `sheet ${sheetId ?? ''}`];
+    const missing = wanted.filter((key) => !key.endsWith(' ') && !seen.has(key));
+    return missing.map((key) => `line ${seen.get(`${kind} ${id ?? ''}`) ?? 0}: ${key} is not in the file`);
+  });
 }
 
 function json(text: string): unknown {

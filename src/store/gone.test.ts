@@ -33,7 +33,7 @@ async function fill(connection: Connection, at = TODAY): Promise<void> {
   });
   await store.put('skaters', [
     skater('s1', NAME),
-    ...Array.from({ length: 200 }, (_, i) => skater(`x${i}`, `${NAME} ${i}`)),
+    ...Array.from({ length: 20 }, (_, i) => skater(`x${i}`, `${NAME} ${i}`)),
   ]);
   await store.put('protocols', [{ ...protocol('p1', 's1', '2026-01-01', ['2A']), sheetId: 'sheet' }]);
   await store.put('goals', [goal('g1', 's1', `${NAME} runs it three times`)]);

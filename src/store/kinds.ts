@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { AGE_GROUPS, SEGMENTS, SEXES } from '../notation/index.ts';
+import { isDay, isDeeperThan, isTime } from './checks.ts';
 
 /**
  * What the store keeps, one schema per kind. The server checks requests and responses with the same
@@ -19,12 +20,15 @@ const text = (max: number) =>
     .string()
     .max(max)
     .refine((value) => !value.includes('\u0000'), 'text without NUL signs');
-const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as 2026-11-25');
+const day = z.string().refine(isDay, 'a day that exists, as 2026-11-25');
 const instant = z.string().max(40);
+/** No form nests so far; writing what nests thousands of times overruns the stack. */
+const DEEPEST = 100;
+const TOO_DEEP = `nothing nested more than ${DEEPEST} times`;
 const segment = z.enum(SEGMENTS);
 const category = z.enum(AGE_GROUPS.flatMap((age) => SEXES.map((sex) => `${age} ${sex}` as const)));
 /** A form of another room, kept as given; that room checks it when it is used. */
-const form = z.record(z.string(), z.unknown());
+const form = z.record(z.string(), z.unknown()).refine((value) => !isDeeperThan(value, DEEPEST), TOO_DEEP);
 
 export const skater = z.object({
   id,
@@ -38,22 +42,27 @@ export const skater = z.object({
   archived: z.boolean(),
 });
 
-export const competition = z.object({
-  id,
-  name: text(120).min(1),
-  date: day,
-  endDate: day.nullable(),
-  body: text(40).nullable(),
-  panelSize: z.int().min(1).max(15).nullable(),
-  video: z.enum(['yes', 'no', 'unknown']),
-  purpose: z.enum(['try-out', 'counts', 'peak']).nullable(),
-  /** Who takes part. */
-  skaters: z.array(id).max(400),
-  deadlines: z.array(z.object({ what: text(80), date: day, skaters: z.array(id).max(400) })).max(30),
-  /** From this day on `best` and `plan` suggest only removals and swaps already skated. */
-  freeze: day.nullable(),
-  note: text(500).nullable(),
-});
+export const competition = z
+  .object({
+    id,
+    name: text(120).min(1),
+    date: day,
+    endDate: day.nullable(),
+    body: text(40).nullable(),
+    panelSize: z.int().min(1).max(15).nullable(),
+    video: z.enum(['yes', 'no', 'unknown']),
+    purpose: z.enum(['try-out', 'counts', 'peak']).nullable(),
+    /** Who takes part. */
+    skaters: z.array(id).max(400),
+    deadlines: z.array(z.object({ what: text(80), date: day, skaters: z.array(id).max(400) })).max(30),
+    /** From this day on `best` and `plan` suggest only removals and swaps already skated. */
+    freeze: day.nullable(),
+    note: text(500).nullable(),
+  })
+  .refine((e) => e.endDate === null || e.endDate >= e.date, {
+    path: ['endDate'],
+    error: 'the first day or a later one',
+  });
 
 export const protocol = z.object({
   id,
@@ -75,7 +84,7 @@ export const protocol = z.object({
   /** At most two things on the skater's page, chosen by the coach. */
   onHerPage: z.array(text(40)).max(2),
   /** Nothing reaches skater or family before this. */
-  releasedAt: instant.nullable(),
+  releasedAt: instant.refine(isTime, 'a time as 2026-11-25T10:00:00Z').nullable(),
 });
 
 export const layout = z.object({
@@ -162,7 +171,10 @@ export const field = z.object({
   protocols: z.array(form).max(400),
 });
 
-export const setting = z.object({ id, value: z.unknown() });
+export const setting = z.object({
+  id,
+  value: z.unknown().refine((value) => !isDeeperThan(value, DEEPEST), TOO_DEEP),
+});
 
 /** Every kind by the name of its table and of its address in the API. */
 export const KINDS = {

@@ -1,6 +1,7 @@
 import type { Kysely, Migration } from 'kysely';
 import { sql } from 'kysely';
 import { briefOf } from './brief.ts';
+import { withRealDays } from './mend-days.ts';
 
 /**
  * Migrations only add; a shipped one is never edited, so that yesterday's file opens today.
@@ -78,22 +79,48 @@ export const migrationsFor = (dialect: 'sqlite' | 'postgres'): Record<string, Mi
       await db.schema.alterTable('journal').addColumn('batch', 'integer').execute();
     },
   },
+  '2026-11-29-real-days': {
+    async up(db: Kysely<unknown>) {
+      for (const kind of ['skaters', 'competitions', 'protocols', 'goals', 'fields']) await mendDays(db, kind);
+    },
+  },
 });
 
-/** Sets a column of every record of a kind to what its record says, a thousand at a time. */
+/** Days that do not exist would be refused today: the whole list of a kind could no longer be read. */
+async function mendDays(db: Kysely<unknown>, kind: string): Promise<void> {
+  for await (const { id, record } of recordsOf(db, kind)) {
+    const mended = withRealDays(JSON.parse(record)) as Record<string, unknown>;
+    const text = JSON.stringify(mended);
+    if (text === record) continue;
+    await sql`update records set record = ${text} where kind = ${kind} and id = ${id}`.execute(db);
+    const day = mended.date ?? mended.due;
+    if (typeof day === 'string')
+      await sql`update records set sort = ${day} where kind = ${kind} and id = ${id}`.execute(db);
+    if (kind === 'protocols' && mended.releasedAt === null) {
+      await sql`update records set held = 1 where kind = ${kind} and id = ${id}`.execute(db);
+    }
+  }
+}
+
+/** Sets a column of every record of a kind to what its record says. */
 async function fill(
   db: Kysely<unknown>,
   kind: string,
   column: string,
   valueOf: (record: unknown) => string,
 ): Promise<void> {
+  for await (const { id, record } of recordsOf(db, kind)) {
+    const value = valueOf(JSON.parse(record));
+    await sql`update records set ${sql.ref(column)} = ${value} where kind = ${kind} and id = ${id}`.execute(db);
+  }
+}
+
+/** Every record of a kind as it stands, fetched a thousand at a time. */
+async function* recordsOf(db: Kysely<unknown>, kind: string): AsyncGenerator<{ id: string; record: string }> {
   for (let last = ''; ;) {
     const { rows } = await sql<{ id: string; record: string }>`
       select id, record from records where kind = ${kind} and id > ${last} order by id limit 1000`.execute(db);
-    for (const { id, record } of rows) {
-      const value = valueOf(JSON.parse(record));
-      await sql`update records set ${sql.ref(column)} = ${value} where kind = ${kind} and id = ${id}`.execute(db);
-    }
+    yield* rows;
     const end = rows.at(-1);
     if (end === undefined) return;
     last = end.id;

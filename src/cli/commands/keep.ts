@@ -1,4 +1,5 @@
-import { readFile, rename, writeFile } from 'node:fs/promises';
+import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import path from 'node:path';
 import type { Command } from 'commander';
 import { describeProblem } from '../../notation/index.ts';
 import { UsageError, type Io } from '../io.ts';
@@ -24,9 +25,7 @@ export function register(program: Command, io: Io): void {
         for await (const line of room.exportLines(connection)) lines.push(line);
         const text = lines.join('');
         const counted = await trial(room, text);
-        // Written beside and moved, so that a full disk never leaves half a backup under the good name.
-        await writeFile(`${file}.part`, text, { flag: 'w' });
-        await rename(`${file}.part`, file);
+        await writeWhole(file, text);
         await io.out(`${file}: ${counted.records} records and ${counted.sheets} sheets, verified by restoring them.\n`);
       }),
     );
@@ -42,6 +41,9 @@ export function register(program: Command, io: Io): void {
         const done = await room.importText(connection, text);
         if (!done.ok) throw new UsageError(`${file}, ${describeProblem(done.error)}`);
         await io.out(`${done.value.records} records and ${done.value.sheets} sheets are back.\n`);
+        const { loose } = done.value;
+        if (loose.length > 0)
+          io.err(`${file}: ${loose.length} references lead nowhere, the first in ${loose[0] ?? ''}.\n`);
       }),
     );
   program
@@ -57,6 +59,24 @@ export function register(program: Command, io: Io): void {
         await io.out('The demo season is in the store: edgeledger serve opens it.\n');
       }),
     );
+}
+
+/** Written beside and moved, so that a full disk never leaves half a backup under the good name. */
+async function writeWhole(file: string, text: string): Promise<void> {
+  const found = await stat(file).catch(() => null);
+  if (found?.isDirectory() === true) {
+    throw new UsageError(`${file}: is a folder; name a file in it, such as ${path.join(file, 'season.jsonl')}.`);
+  }
+  const part = `${file}.part`;
+  try {
+    // Names of children: for the person whose machine it is.
+    await writeFile(part, text, { flag: 'w', mode: 0o600 });
+    await rename(part, file);
+  } catch (error) {
+    await rm(part, { force: true }).catch(() => undefined);
+    const why = error instanceof Error ? error.message : String(error);
+    throw new UsageError(`${file}: cannot be written (${why}). No backup was made; check the path and the space left.`);
+  }
 }
 
 /** Restores into an empty store of its own, to prove that the text is whole. */

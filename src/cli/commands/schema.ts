@@ -12,7 +12,7 @@ export function register(program: Command, io: Io): void {
     .argument('<name>', Object.keys(FORMS).join(', '))
     .option('--json', 'compact, on one line')
     .action(async (name: string, options: { json?: boolean }) => {
-      const form = FORMS[name];
+      const form = Object.hasOwn(FORMS, name) ? FORMS[name] : undefined;
       if (form === undefined) {
         throw new UsageError(`No form is called “${name}”. There are: ${Object.keys(FORMS).join(', ')}.`);
       }

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import type { Server } from 'node:http';
 import { fileURLToPath } from 'node:url';
 import type { Command } from 'commander';
 import { UsageError, type Io } from '../io.ts';
@@ -32,7 +33,9 @@ export function register(program: Command, io: Io): void {
 async function serve(io: Io, port: number, demo: boolean): Promise<void> {
   const { connect, recordStore, sheetStore } = await import('../../store/index.ts');
   const { buildApp, loadDemo, sheetReader } = await import('../../server/index.ts');
-  const connection = await connect(storeAddress(io));
+  const connection = await connect(storeAddress(io)).catch((error: unknown) => {
+    throw new UsageError(error instanceof Error ? error.message : String(error));
+  });
   const store = recordStore(connection, () => new Date().toISOString());
   if (demo && (await store.count('skaters')) === 0) await loadDemo(store, sheetStore(connection));
   const rules = rulesInUse();
@@ -42,8 +45,18 @@ async function serve(io: Io, port: number, demo: boolean): Promise<void> {
   await new Promise<void>((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
   });
-  await app.close();
+  await closeWithin(app);
   await connection.close();
+}
+
+const PATIENCE_MS = 2000;
+
+/** Lets requests in work end; whoever sends nothing more for two seconds does not hold the process. */
+async function closeWithin(app: { close: () => Promise<unknown>; server: Server }): Promise<void> {
+  app.server.closeIdleConnections();
+  const last = setTimeout(() => app.server.closeAllConnections(), PATIENCE_MS);
+  await app.close();
+  clearTimeout(last);
 }
 
 /** The built web app beside the built command; null when only the API was built. */
