@@ -20,10 +20,13 @@ export interface Jobs {
   start(what: string, work: (progress: Progress, signal: AbortSignal) => Promise<unknown>): JobView;
   view(id: string): JobView | null;
   stop(id: string): boolean;
-  /** Calls back at once and at every change; the answer ends the watching. */
+  /** Calls back at once and at every change; the answer ends the watching. Null: no such job, or enough watch it. */
   watch(id: string, onChange: (view: JobView) => void): (() => void) | null;
   stopAll(): void;
 }
+
+/** Pages that may watch one job at a time. */
+export const MOST_WATCHERS = 8;
 
 interface Job {
   view: JobView;
@@ -86,7 +89,7 @@ export function jobRunner(newId: () => string, keep = 50): Jobs {
     },
     watch(id, onChange) {
       const job = jobs.get(id);
-      if (job === undefined) return null;
+      if (job === undefined || job.watchers.size >= MOST_WATCHERS) return null;
       job.watchers.add(onChange);
       onChange(job.view);
       return () => job.watchers.delete(onChange);

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { gatherSheets, readSheet } from '../intake/index.ts';
 import { nodeReaders } from '../intake/node.ts';
 import type { Library } from '../rulebook/index.ts';
@@ -18,10 +19,26 @@ export const sheetReader =
       tell();
     };
     const options = { library, ...nodeReaders({ signal, onProgress }), shouldStop: () => signal.aborted };
-    const read = await gatherSheets(readSheet({ bytes, name }, options), (so) => {
+    const read = await gatherSheets(breathing(readSheet({ bytes, name }, options)), (so) => {
       skaters = so;
       tell();
     });
     if (signal.aborted) throw new Error('Stopped. Nothing was kept.');
     return read;
   };
+
+const BREATH_MS = 20;
+
+/**
+ * The same items; between sheets other requests, and the one to stop, get their turn. Text is read without a
+ * pause of its own, and a long one would hold everybody else for seconds.
+ */
+async function* breathing<T>(items: AsyncIterable<T>): AsyncGenerator<T, void, undefined> {
+  let since = performance.now();
+  for await (const item of items) {
+    yield item;
+    if (performance.now() - since < BREATH_MS) continue;
+    await setImmediate();
+    since = performance.now();
+  }
+}

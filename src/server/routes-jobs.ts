@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import type { App, Context } from './context.ts';
 import { ServerError } from './errors.ts';
+import { eventWriter } from './job-events.ts';
+import { MOST_WATCHERS } from './jobs.ts';
 import { errorResponses, idParams, jobSchema } from './schemas.ts';
 
 /** Watching and stopping long work. */
@@ -31,20 +33,24 @@ export function jobRoutes(app: App, { jobs }: Context): void {
       schema: {
         tags,
         params: idParams,
-        description: 'Server-sent events: one for every change of the job, the last with its result.',
+        description: 'Server-sent events: the newest state of the job; its result is at `resultAt`.',
         response: errorResponses,
       },
     },
     async ({ params }, reply) => {
       if (jobs.view(params.id) === null) throw missing(params.id);
-      reply.hijack();
-      reply.raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+      const tell = eventWriter(reply.raw);
       const end = jobs.watch(params.id, (view) => {
-        reply.raw.write(`data: ${JSON.stringify(view)}\n\n`);
-        if (view.state !== 'working') reply.raw.end();
+        if (!reply.raw.headersSent) {
+          reply.hijack();
+          reply.raw.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+        }
+        tell(view);
       });
-      await new Promise((closed) => reply.raw.once('close', closed));
-      end?.();
+      if (end === null)
+        throw new ServerError('request.too-many', `This job is watched ${MOST_WATCHERS} times already.`);
+      if (!reply.raw.closed) await new Promise((closed) => reply.raw.once('close', closed));
+      end();
     },
   );
 }
