@@ -97,18 +97,33 @@ function unknownTargets(shelf: Shelf, overlay: Layer): Problem[] {
     }));
 }
 
+/** The very file that the program brings. */
+const isShipped = (shelf: Shelf, layer: Layer): boolean =>
+  JSON.stringify(shelf.layers.get(layer.id)?.file.document) === JSON.stringify(layer.file.document);
+
 function sameId(shelf: Shelf, files: readonly Layer[]): Problem[] {
   const seen = new Set(shelf.layers.keys());
   return files
     .filter((layer) => layer.overlay === null)
     .filter((layer) => (seen.has(layer.id) ? true : !seen.add(layer.id)))
-    .map((layer) => ({
-      code: 'rulebook.id',
-      at: place(layer.file, ['id']),
-      found: layer.id,
-      expected: 'an id that is not taken',
-      advice: 'To change values of that rulebook write `overlay:` in place of `id:`.',
-    }));
+    .map((layer) =>
+      isShipped(shelf, layer)
+        ? {
+            code: 'rulebook.shipped',
+            at: place(layer.file, ['id']),
+            found: layer.id,
+            expected: 'a file that is not in the program already',
+            advice: 'This file is shipped with the program word for word and is in force; take it out of your own folder.',
+          }
+        : {
+            code: 'rulebook.id',
+            at: place(layer.file, ['id']),
+            found: layer.id,
+            expected: 'an id that is not taken',
+            advice:
+              'To change values of that rulebook write `overlay:` in place of `id:`. If this is a file of rulebooks/ that you changed, `npm run build` checks and compiles it.',
+          },
+    );
 }
 
 function extendShelf(shelf: Shelf, files: readonly RulebookFile[]): Result<Library, readonly Problem[]> {

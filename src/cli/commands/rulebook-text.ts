@@ -116,7 +116,12 @@ export function changesText(
   const families = [...new Set(rules.map(({ path }) => family(path)))];
   const counts = `${rules.length} values and ${rows.length} rows of the scale of values differ.`;
   return [
-    strong(`From ${before.title} to ${after.title}`, screen),
+    strong(
+      before.id === after.id
+        ? `${after.title}: shipped, and with your own files`
+        : `From ${before.title} to ${after.title}`,
+      screen,
+    ),
     rules.length + rows.length === 0 ? 'Nothing changes.' : counts,
     ...families.flatMap((name) => [
       '',

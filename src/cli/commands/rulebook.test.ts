@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -69,6 +69,7 @@ describe('rulebook show', () => {
     const { out, err, code } = await runCli(['rulebook', 'show', 'isu/1999-00']);
     expect([out, code]).toEqual(['', 2]);
     expect(err).toContain('isu/2023-24');
+    expect(err).toContain('npm run build');
   });
 });
 
@@ -89,12 +90,33 @@ describe('rulebook diff', () => {
 
   it('finds nothing between a rulebook and itself', async () =>
     expect((await runCli(['rulebook', 'diff', 'us/2023-24', 'us/2023-24'])).out).toContain('Nothing changes.'));
+
+  it('of one id twice: what an overlay changes', async () => {
+    const { out } = await runCli(['--rulebooks', folder, 'rulebook', 'diff', 'us/2025-26', 'us/2025-26']);
+    expect(out).toContain('spins.intermediate.cap: not known -> 3');
+    expect(out).toContain('our chart');
+  });
 });
 
 describe('rulebook check', () => {
   it('is content with a good file', async () => {
     const { out, code } = await runCli(['rulebook', 'check', path.join(folder, 'chart.yaml')]);
     expect([out.includes('well made'), code]).toEqual([true, 0]);
+  });
+
+  it('says what a file of rulebooks/ needs beyond that', async () => {
+    const { out } = await runCli(['rulebook', 'check', path.join(folder, 'chart.yaml')]);
+    expect(out).toContain('needs a source for every value');
+  });
+
+  it('knows a shipped file, and tells a changed one what to do', async () => {
+    const name = 'rulebooks/isu/2026-27.yaml';
+    const same = await runCli(['rulebook', 'check', name]);
+    expect([same.out.includes('shipped with the program'), same.code]).toEqual([true, 0]);
+    const text = readFileSync(name, 'utf8').replace('title: ', 'title: other ');
+    const changed = await runCli(['rulebook', 'check', '-'], text);
+    expect(changed.code).toBe(1);
+    expect(changed.out).toContain('npm run build');
   });
 
   it('locates what is wrong, exit 1', async () => {
