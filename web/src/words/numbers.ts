@@ -1,3 +1,5 @@
+export { typed } from './typed.ts';
+
 /**
  * Numbers as the look prescribes: real minus, differences always signed, decimal sign by locale.
  * Hundredths are facts, tenths are estimates.
@@ -58,12 +60,6 @@ export const day = (iso: string): string =>
 
 export const shortDay = (iso: string): string =>
   new Date(`${iso}T12:00:00`).toLocaleDateString(locale(), { day: 'numeric', month: 'short' });
-
-/** What a person typed as a number, with a comma or a point; null where it is none. */
-export function typed(text: string): number | null {
-  const plain = text.trim().replace(/^[−–]/, '-').replace(',', '.');
-  return /^-?\d+(\.\d*)?$/.test(plain) ? Number(plain) : null;
-}
 
 /** A date in a list: 14 October 2023. */
 export const longDay = (iso: string): string =>

@@ -3,6 +3,7 @@ import { parseCategory } from '../../../../src/notation/index.ts';
 import { api, newId, type Competition, type ProtocolRecord, type RecordOf, type Skater } from '../../data/api.ts';
 import { today } from '../../data/today.ts';
 import { emptyEvent } from '../events/event-page.tsx';
+import { withSaid, type Said } from './doubt-places.ts';
 import { sheetHeaders } from './read-there.ts';
 import { sameFigures } from './twice.ts';
 import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
@@ -11,6 +12,11 @@ import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 export const NEW = 'new';
 /** Asked where the sheet prints no name that could be read. */
 export const NAME: Doubt = { at: 'skater', read: '', alternatives: [], why: 'no name was read' };
+/** The name that was typed where none was read. */
+export const saidName = (settled: ReadonlyMap<string, Said>, i: number): string => {
+  const said = settled.get(keyOf(i, NAME));
+  return said?.as === 'value' ? textOf(said.value) : '';
+};
 export const keyOf = (i: number, doubt: Doubt): string => `${i}:${doubt.at}`;
 export const nameIn = (form: Record<string, unknown>): string => (typeof form.skater === 'string' ? form.skater : '');
 export const textOf = (value: unknown): string => (typeof value === 'string' ? value : '');
@@ -21,7 +27,7 @@ export interface Keeping {
   readonly events: readonly Competition[];
   readonly skaters: readonly Skater[];
   readonly chosen: ReadonlyMap<number, string>;
-  readonly settled: ReadonlyMap<string, unknown>;
+  readonly settled: ReadonlyMap<string, Said>;
   /** Records that sheets of this reading take the place of, by the sheet's index. */
   readonly replacing: ReadonlyMap<number, ProtocolRecord>;
   /** The file as it came is kept too, though it names skaters who are not hers. */
@@ -36,7 +42,7 @@ export function useKeep() {
     const own = [...what.chosen].flatMap(([i, choice]) => {
       const given = what.read.protocols[i];
       if (given === undefined) return [];
-      const form = withSettled(given.form, i, [...given.doubts, NAME], what.settled);
+      const form = withSaid(given.form, [...given.doubts, NAME], (d) => what.settled.get(keyOf(i, d)));
       const skater = what.skaters.find((s) => s.id === choice) ?? skaterFrom(form);
       return [{ form, choice, skater, before: what.replacing.get(i) ?? null }];
     });
@@ -115,26 +121,6 @@ function seasonOf(date: string): string {
 }
 
 const segmentOf = (form: Record<string, unknown>): 'short' | 'free' => (form.segment === 'short' ? 'short' : 'free');
-
-/** The form with the settled readings in their places (`elements[2].goe`). */
-function withSettled(
-  form: Record<string, unknown>,
-  i: number,
-  doubts: readonly Doubt[],
-  settled: ReadonlyMap<string, unknown>,
-) {
-  const copy = structuredClone(form);
-  for (const doubt of doubts) {
-    if (!settled.has(keyOf(i, doubt))) continue;
-    const path = doubt.at.match(/[^.[\]]+/g) ?? [];
-    let place: unknown = copy;
-    for (const key of path.slice(0, -1)) place = (place as Record<string, unknown> | undefined)?.[key];
-    const last = path.at(-1);
-    if (typeof place === 'object' && place !== null && last !== undefined)
-      (place as Record<string, unknown>)[last] = settled.get(keyOf(i, doubt));
-  }
-  return copy;
-}
 
 const categoryOf = (form: Record<string, unknown>): Skater['category'] => {
   const parsed = parseCategory(textOf(form.category));

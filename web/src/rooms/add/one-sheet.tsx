@@ -5,7 +5,9 @@ import { Row } from '../../parts/frame.tsx';
 import { points } from '../../words/numbers.ts';
 import { agreement } from './agreement.ts';
 import { KeptAlready, type TwiceChoice } from './kept-already.tsx';
-import { keyOf, NAME, nameIn, NEW, textOf } from './keep.ts';
+import { withSaid, type Said } from './doubt-places.ts';
+import { Doubts } from './doubts.tsx';
+import { keyOf, NAME, nameIn, NEW, saidName, textOf } from './keep.ts';
 import type { Twice } from './twice.ts';
 import type { Doubt, ReadProtocol } from './types.ts';
 
@@ -16,17 +18,22 @@ interface OneProps {
   readonly choice: string;
   readonly twice: Twice | null;
   readonly twiceChoice: TwiceChoice | null;
-  readonly settled: ReadonlyMap<string, unknown>;
+  readonly settled: ReadonlyMap<string, Said>;
   readonly onChoose: (choice: string) => void;
   readonly onTwice: (choice: TwiceChoice) => void;
-  readonly onSettle: (doubt: Doubt, value: unknown) => void;
+  readonly onSettle: (said: ReadonlyMap<Doubt, Said>) => void;
 }
 
 /** One skater's sheet as it was read: whose it is, whether it is kept already, and what is in doubt. */
 export function OneSheet(props: OneProps) {
   const { index, given, skaters, choice, settled, onChoose, onSettle } = props;
-  const sums = useMemo(() => agreement(given.form), [given.form]);
+  const form = useMemo(
+    () => withSaid(given.form, given.doubts, (d) => settled.get(keyOf(index, d))),
+    [given, index, settled],
+  );
+  const sums = useMemo(() => agreement(form), [form]);
   const printed = nameIn(given.form);
+  const asksName = choice === NEW && printed === '';
   const name = printed || `Skater ${index + 1}`;
   const who = pronouns(textOf(given.form.category));
   return (
@@ -43,7 +50,7 @@ export function OneSheet(props: OneProps) {
           ))}
         </select>
       </label>
-      {choice === NEW && printed === '' && (
+      {asksName && (
         <label className="short">
           <span className="lab">
             No name was read. {who.hersOf.replace(/^./, (letter) => letter.toUpperCase())} name or nickname
@@ -51,74 +58,34 @@ export function OneSheet(props: OneProps) {
           <input
             className="field"
             maxLength={80}
-            value={textOf(settled.get(keyOf(index, NAME)))}
-            onChange={(e) => onSettle(NAME, e.target.value)}
+            value={saidName(settled, index)}
+            onChange={(e) => onSettle(new Map([[NAME, { as: 'value', value: e.target.value }]]))}
           />
         </label>
       )}
       <p style={{ marginTop: '.75rem' }}>
-        {codesOf(given.form)}
-        {typeof given.form.total === 'number' && (
+        {codesOf(form)}
+        {typeof form.total === 'number' && (
           <>
             {' '}
-            Total <b className="n">{points(Math.round(given.form.total * 100))}</b>.
+            Total <b className="n">{points(Math.round(form.total * 100))}</b>.
           </>
         )}
       </p>
       {choice !== '' && props.twice !== null && (
         <KeptAlready index={index} twice={props.twice} choice={props.twiceChoice} onChoose={props.onTwice} />
       )}
-      {choice !== '' &&
-        given.doubts.map((d) => (
-          <OneDoubt
-            key={d.at}
-            doubt={d}
-            name={keyOf(index, d)}
-            isChosen={(value) => settled.has(keyOf(index, d)) && settled.get(keyOf(index, d)) === value}
-            onChoose={(value) => onSettle(d, value)}
-          />
-        ))}
+      {choice !== '' && (
+        <Doubts
+          form={given.form}
+          doubts={asksName ? given.doubts.filter((d) => d.at !== NAME.at) : given.doubts}
+          said={(d) => settled.get(keyOf(index, d))}
+          onSay={onSettle}
+        />
+      )}
     </Row>
   );
 }
-
-interface DoubtProps {
-  readonly doubt: Doubt;
-  readonly name: string;
-  readonly isChosen: (value: unknown) => boolean;
-  readonly onChoose: (value: unknown) => void;
-}
-
-/** Both readings as equal choices, none chosen beforehand. */
-function OneDoubt({ doubt, name, isChosen, onChoose }: DoubtProps) {
-  return (
-    <fieldset className="problem">
-      <legend className="lab">
-        {placeOf(doubt.at)}: {doubt.why}
-      </legend>
-      <div className="tie">
-        {[doubt.read, ...doubt.alternatives].map((value) => (
-          <label key={shown(value)} className="btn">
-            <input type="radio" name={name} checked={isChosen(value)} onChange={() => onChoose(value)} /> {shown(value)}
-          </label>
-        ))}
-      </div>
-    </fieldset>
-  );
-}
-
-const SUMS: Readonly<Record<string, string>> = { tes: 'element score', pcs: 'component score', total: 'segment total' };
-
-/** `elements[2].score` → "Element 3, score". */
-const placeOf = (at: string): string =>
-  (SUMS[at] ?? at)
-    .replace(/^(element|component)s\[(\d+)\]\.?/, (_, what: string, i: string) => `${what} ${Number(i) + 1}, `)
-    .replace(/, $/, '')
-    .replace(/^./, (letter) => letter.toUpperCase());
-
-/** A reading as words: what a doubt may be settled to. */
-const shown = (value: unknown): string =>
-  value === null ? 'not printed' : typeof value === 'string' ? value : JSON.stringify(value);
 
 const codesOf = (form: Record<string, unknown>): string =>
   Array.isArray(form.elements)

@@ -8,10 +8,11 @@ import { Row } from '../../parts/frame.tsx';
 import { Tick } from '../../parts/tick.tsx';
 import { didEdit } from '../../parts/undo.tsx';
 import type { TwiceChoice } from './kept-already.tsx';
-import { eventFrom, keyOf, NAME, nameIn, NEW, textOf, useKeep } from './keep.ts';
+import { isChoice, kindOf, type Said } from './doubt-places.ts';
+import { eventFrom, keyOf, nameIn, NEW, saidName, useKeep } from './keep.ts';
 import { OneSheet } from './one-sheet.tsx';
 import { keptAlready, type Twice } from './twice.ts';
-import type { ReadProtocol, SheetRead } from './types.ts';
+import type { Doubt, ReadProtocol, SheetRead } from './types.ts';
 
 interface PreviewProps {
   readonly read: SheetRead;
@@ -34,7 +35,7 @@ type Known = PreviewProps & { readonly skaters: readonly Skater[]; readonly even
 
 /** Doubts to settle, which skater is yours, which event; then it is kept. */
 function PreviewOf({ read, again, done, skaters, events }: Known) {
-  const [settled, setSettled] = useState<ReadonlyMap<string, unknown>>(new Map());
+  const [settled, setSettled] = useState<ReadonlyMap<string, Said>>(new Map());
   const [chosen, setChosen] = useState<ReadonlyMap<number, string>>(() => matched(read.protocols, skaters));
   const [twice, setTwice] = useState<ReadonlyMap<number, TwiceChoice>>(new Map());
   const [eventId, setEventId] = useState('');
@@ -86,7 +87,7 @@ function PreviewOf({ read, again, done, skaters, events }: Known) {
         settled={settled}
         onChoose={(choice) => choose(i, choice)}
         onTwice={(choice) => setTwice(new Map(twice).set(i, choice))}
-        onSettle={(doubt, value) => setSettled(new Map(settled).set(keyOf(i, doubt), value))}
+        onSettle={(said) => setSettled(new Map([...settled, ...[...said].map(([d, s]) => [keyOf(i, d), s] as const)]))}
       />
     );
   };
@@ -215,17 +216,22 @@ const saidOf = (kept: number, replaced: number): string => {
   return `${kept} sheets are kept${replaced === 0 ? '' : `, ${replaced} in place of kept ones`}.`;
 };
 
-/** How many doubts stand open on the chosen sheets; a new skater without a name is one. */
+/** A choice not made, or something else without what. */
+const isOpen = (form: ReadProtocol['form'], doubt: Doubt, said: Said | undefined): boolean =>
+  kindOf(doubt.at) !== 'block' && (said === undefined ? isChoice(form, doubt) : said.as === 'unsaid');
+
+/** How many doubts hold up keeping the chosen sheets; a new skater without a name is one. */
 function doubtsLeft(
   protocols: readonly ReadProtocol[],
   chosen: ReadonlyMap<number, string>,
-  settled: ReadonlyMap<string, unknown>,
+  settled: ReadonlyMap<string, Said>,
 ): number {
   return [...chosen].flatMap(([i, choice]) => {
     const given = protocols[i];
-    const open = (given?.doubts ?? []).filter((d) => !settled.has(keyOf(i, d)));
-    const nameless = choice === NEW && nameIn(given?.form ?? {}) === '';
-    return nameless && textOf(settled.get(keyOf(i, NAME))).trim() === '' ? [...open, NAME] : open;
+    if (given === undefined) return [];
+    const open = given.doubts.filter((d) => isOpen(given.form, d, settled.get(keyOf(i, d))));
+    const nameless = choice === NEW && nameIn(given.form) === '' && saidName(settled, i).trim() === '';
+    return nameless ? [...open.filter((d) => d.at !== 'skater'), null] : open;
   }).length;
 }
 
