@@ -6,7 +6,7 @@ import { layerProblems, MOST_PROBLEMS, place, show, type Layer } from './layer.t
 import { providerOf, type Assembly } from './assembly.ts';
 import * as schema from './schema.ts';
 import { isSelector, select, selectorPaths, SELECTED } from './selectors.ts';
-import { formatPath, isTree, lookUp, type Path } from './tree.ts';
+import { formatPath, isTree, lookUp, merge, type Path } from './tree.ts';
 
 /** Checks a rulebook after inheritance and says in which file, at which line, a value is wrong. */
 
@@ -78,6 +78,45 @@ function nameProblems(assembly: Assembly, own: readonly Layer[]): Problem[] {
     ...SELECTED.flatMap((family) => named([family], (key) => isSelector(key) && hasSelector(key), selector)),
     ...named(['scale', 'rows'], isCleanRow, row),
   ];
+}
+
+const BY_CATEGORY = {
+  components: schema.componentsSchema,
+  deductions: schema.deductionsSchema,
+  steps: schema.stepsSchema,
+  spins: schema.spinsSchema,
+  content: schema.contentSchema,
+  ages: schema.agesSchema,
+} as const;
+
+/**
+ * The values that the own files write, each as if nothing more special stood over it: a mistake in a general
+ * record is one even where every category has a record of its own.
+ */
+function recordProblems(assembly: Assembly, own: readonly Layer[], categories: readonly Category[]): Problem[] {
+  return own.flatMap(({ values }) =>
+    SELECTED.flatMap((family) => {
+      const records = values[family];
+      return Object.entries(isTree(records) ? records : {}).flatMap(([selector, record]) => {
+        const category = categories.find((one) => selectorPaths([family, one]).some((path) => path[1] === selector));
+        if (category === undefined || !isTree(record)) return [];
+        const read = BY_CATEGORY[family].safeParse(merge(select(assembly.document[family], category), record));
+        return (read.success ? [] : read.error.issues)
+          .filter(({ path }) => isWritten(record, path))
+          .slice(0, MOST_PROBLEMS)
+          .map((issue) => issueProblem(assembly, [family, selector], issue));
+      });
+    }),
+  );
+}
+
+/** The issue is about a value of this very record, not about how several go together. */
+function isWritten(record: unknown, path: readonly PropertyKey[]): boolean {
+  const { found, value } = lookUp(
+    record,
+    path.filter((part): part is string | number => typeof part !== 'symbol'),
+  );
+  return found && !isTree(value);
 }
 
 function categoryProblems(assembly: Assembly, category: Category): Problem[] {
@@ -168,5 +207,6 @@ export function checkAssembly(assembly: Assembly): Problem[] {
     ...against(assembly, schema.protestsSchema, document.protests, ['protests']),
     ...nameProblems(assembly, own),
     ...categories.flatMap((category) => categoryProblems(assembly, category)),
+    ...recordProblems(assembly, own, categories),
   ]);
 }

@@ -14,6 +14,9 @@ const worth = points.refine((n) => n >= 0, 'points that are not below 0');
 const factor = points.refine((n) => n > 0, 'a factor above 0');
 const whole = z.int().nonnegative();
 const percent = z.int().positive().max(1000);
+/** No program has more turns in a sequence, elements or jumps than these: a larger figure is a slip of the pen. */
+const MOST_TURNS = 30;
+const MOST_ELEMENTS = 20;
 /** A value that may be unknown, and is when nobody wrote it. */
 const maybe = <T extends z.ZodType>(type: T) => type.nullable().default(null);
 
@@ -98,9 +101,12 @@ export const deductionsSchema = z.strictObject({
 const turn = z.enum(['rocker', 'counter', 'bracket', 'loop', 'twizzle', 'choctaw', 'three', 'mohawk']);
 const edge = z.string().regex(/^[LR]?[FB][OI]$/, 'an edge such as FO or RBI');
 export const stepsSchema = z.strictObject({
-  turnCounts: z.tuple([whole, whole, whole]),
+  /** For levels 2, 3 and 4: each asks for more than the one before. */
+  turnCounts: z
+    .tuple([whole.max(MOST_TURNS), whole.max(MOST_TURNS), whole.max(MOST_TURNS)])
+    .refine(([two, three, four]) => two < three && three < four, 'three counts, each above the one before'),
   maxPerType: whole,
-  complexityCells: whole,
+  complexityCells: whole.max(MOST_TURNS),
   countable: z.array(turn),
   clusterTypes: z.array(turn),
   clusterRule: z.enum(['different', 'any', 'five-types']),
@@ -169,7 +175,7 @@ const repeats = z.strictObject({
   freeBelowTurns: whole,
 });
 const range = z
-  .strictObject({ min: maybe(whole), max: maybe(whole) })
+  .strictObject({ min: maybe(whole.max(MOST_ELEMENTS)), max: maybe(whole.max(MOST_ELEMENTS)) })
   .refine(({ min, max }) => min === null || max === null || min <= max, 'a `min` that is not above `max`')
   .prefault({});
 
