@@ -5,7 +5,7 @@ import type { Layout } from '../scoring/index.ts';
 /** What may be asked instead of what the form says. */
 export interface RuleOverride {
   readonly rulebook?: string | undefined;
-  /** `BODY/CATEGORY`, e.g. `isu/advanced novice women`. */
+  /** `BODY/CATEGORY`, e.g. `isu/advanced novice women`; the category alone where the form names the body. */
   readonly as?: string | undefined;
   readonly season?: string | undefined;
 }
@@ -24,15 +24,17 @@ const notAsCategory = (as: string) =>
     code: 'programs.as',
     at: '--as',
     found: `“${as}”`,
-    expected: 'BODY/CATEGORY, such as isu/advanced novice women',
+    expected: 'BODY/CATEGORY, such as isu/advanced novice women, or a category of the body that the form names',
     advice: 'Name the issuing body, a slash, and the category.',
   });
 
+/** Without a body before the slash the form's own is meant, named or that of its rulebook (`isu/2025-26`). */
 function queryAs(query: RuleQuery, as: string): Result<RuleQuery> {
   const slash = as.indexOf('/');
   const category = parseCategory(as.slice(slash + 1));
-  if (slash < 1 || !category.ok) return notAsCategory(as);
-  return ok({ ...query, rulebook: undefined, body: as.slice(0, slash), category: category.value });
+  const body = slash < 0 ? (query.body ?? query.rulebook?.split('/')[0]) : as.slice(0, slash);
+  if (body === undefined || body === '' || !category.ok) return notAsCategory(as);
+  return ok({ ...query, rulebook: undefined, body, category: category.value });
 }
 
 /** The rules for a layout or inventory: as the form says, unless something else is asked. */

@@ -65,6 +65,18 @@ describe('check', () => {
     expect((JSON.parse(out) as { legal: boolean }).legal).toBe(false);
   });
 
+  it('takes the body of the layout where a category is named alone', async () => {
+    const layout = program(['2A', '3T', '3T'], { body: 'isu', category: 'junior women' });
+    const whole = await runCli(['check', '-', '--as', 'isu/basic novice women', '--json'], layout);
+    const short = await runCli(['check', '-', '--as', 'basic novice women', '--json'], layout);
+    expect(short.out).toBe(whole.out);
+    expect(short.code).toBe(1);
+    expect(short.out).toContain('basic novice women');
+    const none = await runCli(['check', '-', '--as', 'basic novice women'], program(['2A']));
+    expect(none.err).toContain('BODY/CATEGORY');
+    expect(none.code).toBe(2);
+  });
+
   it('goes on after a line that cannot be read', async () => {
     const { out, code } = await runCli(['check', '-', '--json'], `{"elements":[{"code":"9Q"}]}\n${program(['2A'])}\n`);
     expect(out.trim().split('\n')).toHaveLength(2);

@@ -6,6 +6,7 @@ import { entry, inventoryOf, pick, seeded } from '../testing/random-inventory.ts
 import { intermediateNovice, seniorFree, seniorShort } from '../testing/rule-text.ts';
 import { layoutChanges } from './changes.ts';
 import { checkLayout } from './check.ts';
+import { changesText, checkText } from './show.ts';
 import type { CheckResult } from './types.ts';
 
 type Head = Pick<Inventory, 'season' | 'category' | 'segment'>;
@@ -249,6 +250,49 @@ describe('what is not established', () => {
       if (verdict.citation.weak === true) expect(verdict.status).toBe('unknown');
       if (verdict.status === 'unknown') expect(verdict.message).toContain('check your chart');
     }
+  });
+});
+
+describe('the text of a check', () => {
+  it('says once, and in one line, what is met as far as known', () => {
+    const result = check(['2A', '2F', '2Lz+2T', 'CCoSp3', 'FCSp3', 'StSq3'], {
+      season: '2025/26',
+      category: 'advanced novice women',
+      segment: 'free',
+    });
+    const text = checkText(result);
+    const met = result.verdicts.filter((v) => v.asFarAsKnown === 'met').map((v) => v.rule);
+    expect(met).toContain('spins');
+    expect(text).toContain(`Met as far as known, check your chart: ${met.join(', ')}.`);
+    expect(text).not.toContain('unknown:');
+    // What would be met stands under no heading that says it is not established.
+    for (const v of result.verdicts.filter((one) => one.asFarAsKnown === 'met')) {
+      expect(text).not.toContain(v.message.split('As far as known: ')[1]);
+    }
+  });
+
+  it('keeps what may be broken line by line', () => {
+    const layout = layoutOf(['2A', '3F', '3T', 'CCoSp4', 'FCSp4', 'LSp4'], SENIOR);
+    const next = rulesFor(shippedLibrary(), layout, { season: '2025/26', as: 'isu/advanced novice women' });
+    if (!next.ok) throw new Error('no rules');
+    const result = layoutChanges(layout, rules(layout), next.value);
+    if (!result.ok) throw new Error('not read');
+    const spins = result.value.changes.find((c) => c.rule === 'spins')?.after;
+    expect(spins).toMatchObject({ status: 'unknown', asFarAsKnown: 'broken' });
+    expect(changesText(result.value)).toContain('Not established, check your chart. As far as known:');
+    expect(changesText(result.value)).toContain('- At most two spins; planned: 3.');
+  });
+
+  it('counts a level above the cap of the category as the cap', () => {
+    const head: Head = { season: '2025/26', category: 'advanced novice women', segment: 'free' };
+    const [above, at] = [check(['2A', 'CCoSp4'], head), check(['2A', 'CCoSp3'], head)];
+    // 2A 3.30, CCoSp3 3.00; CCoSp4 would be 3.50, levels count up to 3 (advanced novice, from memory).
+    expect(above.base).toBe(630);
+    expect(above.base).toBe(at.base);
+    expect(above.withBonus).toBe(at.withBonus);
+    expect(statusOf(above, 'spin-level')).toMatchObject({ status: 'broken', cost: 50 });
+    expect(statusOf(check(['2A', 'CCoSp4'], SENIOR), 'spin-level')?.status).toBe('met');
+    expect(check(['2A', 'CCoSp4'], SENIOR).base).toBe(680);
   });
 });
 

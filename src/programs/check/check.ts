@@ -1,6 +1,7 @@
 import { ok, type Result } from '../../notation/index.ts';
 import type { ChosenRules, Hundredths } from '../../rulebook/index.ts';
 import { elementValue, type Layout } from '../../scoring/index.ts';
+import { underCap } from '../elsewhere/under-caps.ts';
 import { readPlannedElements } from '../planned.ts';
 import { cite, segmentRules } from '../segment-rules.ts';
 import { walk } from '../walk.ts';
@@ -57,7 +58,8 @@ const legality = (verdicts: readonly Verdict[]): boolean | null => {
 
 function baseSum(facts: CheckFacts, withBonus: boolean): Hundredths | null {
   return facts.walk.called.reduce<Hundredths | null>((total, { element, half }) => {
-    const { base } = elementValue(facts.rules.chosen.values, element, { half: withBonus && half });
+    const counted = underCap(element, facts.rules);
+    const { base } = elementValue(facts.rules.chosen.values, counted, { half: withBonus && half });
     return total === null || base === null ? null : total + base;
   }, 0);
 }

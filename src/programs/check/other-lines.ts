@@ -1,6 +1,7 @@
 import { clock, formatElement } from '../../notation/index.ts';
 import type { Hundredths } from '../../rulebook/index.ts';
 import { elementValue, inSecondHalf } from '../../scoring/index.ts';
+import { underCap } from '../elsewhere/under-caps.ts';
 import { pointsAt } from '../points.ts';
 import { cite } from '../segment-rules.ts';
 import type { Planned } from '../planned.ts';
@@ -53,17 +54,16 @@ function capOf(facts: CheckFacts, kind: 'spin' | 'steps'): Verdict | null {
     ({ element }) => element.kind !== 'jump' && typeof element.level === 'number' && element.level > cap,
   );
   if (above.length === 0) return verdict({ rule, status: 'met', elements: numbers(concerned), says }, citation);
-  const cost = sum(above.map((p) => overCap(facts, p, cap)));
+  const cost = sum(above.map((p) => overCap(facts, p)));
   const consequence = `${above.map((p) => formatElement(p.element)).join(', ')} would be called level ${cap} at most`;
   return verdict({ rule, status: 'broken', elements: numbers(above), says, consequence, cost }, citation);
 }
 
-function overCap(facts: CheckFacts, planned: Planned, cap: number): Hundredths | null {
+function overCap(facts: CheckFacts, planned: Planned): Hundredths | null {
   const { element, grade } = planned;
-  if (element.kind === 'jump' || (cap !== 1 && cap !== 2 && cap !== 3)) return 0;
   const { values } = facts.rules.chosen;
   const high = pointsAt(values, element, false, grade);
-  const low = pointsAt(values, { ...element, level: cap }, false, grade);
+  const low = pointsAt(values, underCap(element, facts.rules), false, grade);
   return high === null || low === null ? null : high - low;
 }
 

@@ -1,6 +1,7 @@
 import { asPoints, showPoints } from '../points.ts';
 import type { LayoutChanges } from './changes.ts';
 import type { CheckResult, Verdict } from './types.ts';
+import { withoutWarning } from './verdict.ts';
 
 /** A verdict as JSON: points as numbers. */
 export const verdictJson = (verdict: Verdict): object => ({ ...verdict, cost: asPoints(verdict.cost) });
@@ -35,12 +36,22 @@ const cost = (verdict: Verdict): string =>
     ? ` Costs ${showPoints(verdict.cost)} on the day if all is skated as planned.`
     : '';
 
-const line = (verdict: Verdict): string => `- ${verdict.message}${cost(verdict)}\n    ${source(verdict)}`;
+const line = (verdict: Verdict): string => `- ${withoutWarning(verdict)}${cost(verdict)}\n    ${source(verdict)}`;
+
+/** What is not established: what may be broken or cannot be told line by line, what would be met in one line. */
+function openLines(unknown: readonly Verdict[]): readonly string[] {
+  const met = unknown.filter((v) => v.asFarAsKnown === 'met');
+  const open = unknown.filter((v) => v.asFarAsKnown !== 'met');
+  return [
+    ...(open.length > 0 ? ['Not established, check your chart. As far as known:', ...open.map(line)] : []),
+    ...(met.length > 0 ? [`Met as far as known, check your chart: ${met.map((v) => v.rule).join(', ')}.`] : []),
+  ];
+}
 
 function headline({ legal }: CheckResult): string {
   if (legal === true) return 'Nothing in this layout breaks a rule of its segment.';
   if (legal === false) return 'This layout breaks a rule:';
-  return 'No rule is broken as far as the rules are established; some are not:';
+  return 'No rule is broken as far as the rules are established; some are not.';
 }
 
 function sums(result: CheckResult): string {
@@ -56,8 +67,7 @@ export function checkText(result: CheckResult): string {
   return [
     headline(result),
     ...broken.map(line),
-    ...(broken.length > 0 && unknown.length > 0 ? ['Not established:'] : []),
-    ...unknown.map(line),
+    ...openLines(unknown),
     ...(met.length > 0 ? [`Met: ${met.join(', ')}.`] : []),
     sums(result),
     ...result.warnings.map((warning) => `Note: ${warning}`),
@@ -93,7 +103,9 @@ export function changesText(result: LayoutChanges): string {
     ].join('\n');
   return [
     `What ${after.rulebook} does to this layout, compared with ${before.rulebook}:`,
-    ...changes.map((change) => (change.after === null ? `- No longer asked: ${change.rule}.` : line(change.after))),
+    ...changes.flatMap(({ after: then }) => (then === null || then.status === 'unknown' ? [] : [line(then)])),
+    ...openLines(changes.flatMap(({ after: then }) => (then?.status === 'unknown' ? [then] : []))),
+    ...changes.flatMap(({ rule, after: then }) => (then === null ? [`- No longer asked: ${rule}.`] : [])),
     difference === null
       ? 'The base values cannot be compared: at least one is not known.'
       : `Base values with the second-half factor, as called: ${showPoints(before.withBonus ?? 0)} before, ${showPoints(after.withBonus ?? 0)} after.`,

@@ -10,6 +10,8 @@ export interface Verdict {
   readonly rule: string;
   readonly citation: RuleCitation;
   readonly status: VerdictStatus;
+  /** `unknown` because the source is a weak recollection: what the rule as recollected says of the layout. */
+  readonly asFarAsKnown?: 'met' | 'broken';
   /** Positions (from 1) of the elements concerned; empty: the program as a whole. */
   readonly elements: readonly number[];
   /** The rule and its consequence in plain words. */

@@ -1,7 +1,11 @@
 import type { RuleCitation } from '../segment-rules.ts';
 import type { Verdict, VerdictStatus } from './types.ts';
 
-const ASK = 'unknown: check your chart';
+const ASK = 'unknown: check your chart. As far as known: ';
+
+/** The sentence of a verdict without the warning, for a list that carries it once. */
+export const withoutWarning = ({ message }: Verdict): string =>
+  message.startsWith(ASK) ? message.slice(ASK.length) : message;
 
 /** What a rule was found to be before the mark of its source is asked. */
 export interface Finding {
@@ -20,9 +24,10 @@ export function verdict(finding: Finding, citation: RuleCitation): Verdict {
   const { rule, elements = [], says, consequence } = finding;
   const status = citation.weak === true && finding.status !== 'unknown' ? 'unknown' : finding.status;
   const sentences = [says, ...(consequence === undefined ? [] : [upper(consequence)])];
-  const message = `${status === 'unknown' ? `${ASK}. As far as known: ` : ''}${sentences.join('. ')}.`;
+  const message = `${status === 'unknown' ? ASK : ''}${sentences.join('. ')}.`;
   const cost = status === 'unknown' ? null : status === 'met' ? 0 : (finding.cost ?? null);
-  return { rule, citation, status, elements, message, cost };
+  const leaning = finding.status !== 'unknown' && status === 'unknown' ? { asFarAsKnown: finding.status } : {};
+  return { rule, citation, status, ...leaning, elements, message, cost };
 }
 
 const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

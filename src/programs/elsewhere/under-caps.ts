@@ -1,4 +1,4 @@
-import { formatElement, parseCode } from '../../notation/index.ts';
+import { formatElement, parseCode, type Element } from '../../notation/index.ts';
 import type { Inventory, Layout, LayoutElement } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
 
@@ -8,16 +8,23 @@ export interface UnderCaps {
   readonly lowered: readonly string[];
 }
 
-/** A code with the highest level that counts in the category, where its own is above it. */
-function lower(code: string, { chosen }: SegmentRules): string {
+/** An element at the highest level that counts in the category, where its own is above it. */
+export function underCap(element: Element, { chosen }: SegmentRules): Element {
+  if (element.kind !== 'spin' && element.kind !== 'steps') return element;
+  const rules = element.kind === 'spin' ? chosen.levels.spins(chosen.category) : chosen.levels.steps(chosen.category);
+  const { cap } = rules;
+  if (typeof element.level !== 'number' || (cap !== 1 && cap !== 2 && cap !== 3) || element.level <= cap)
+    return element;
+  return { ...element, level: cap };
+}
+
+/** The same for a code; one that cannot be read, or counts as it is, stays as written. */
+function lower(code: string, rules: SegmentRules): string {
   const parsed = parseCode(code);
   if (!parsed.ok) return code;
   const { element } = parsed.value;
-  if (element.kind !== 'spin' && element.kind !== 'steps') return code;
-  const rules = element.kind === 'spin' ? chosen.levels.spins(chosen.category) : chosen.levels.steps(chosen.category);
-  const { cap } = rules;
-  if (typeof element.level !== 'number' || (cap !== 1 && cap !== 2 && cap !== 3) || element.level <= cap) return code;
-  return formatElement({ ...element, level: cap });
+  const capped = underCap(element, rules);
+  return capped === element ? code : formatElement(capped);
 }
 
 const elementsUnder = (elements: readonly LayoutElement[], to: (code: string) => string): readonly LayoutElement[] =>
