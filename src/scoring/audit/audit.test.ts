@@ -240,6 +240,19 @@ describe('falls against the deduction', () => {
     expect(at(2, -3)).toEqual([['calculation', 'deductions[0].points']]);
   });
 
+  it('is asked too where no deduction is printed and the total has none in it', () => {
+    const at = (total: number, mark: string) =>
+      sheet({ elements: [{ code: `3Lz${mark}` }], tes: 40, pcs: 50, total }).findings.filter(
+        ({ at }) => at === 'deductions',
+      );
+    expect(at(90, 'F')).toMatchObject([
+      { kind: 'slip', published: null, expected: -1, slip: 'falls against the deduction' },
+    ]);
+    // Something is taken off the total: what was copied may lack the line.
+    expect(at(89, 'F')).toEqual([]);
+    expect(at(90, '')).toEqual([]);
+  });
+
   it('says nothing when no fall is marked', () => {
     expect(sheet({ elements: [{ code: '3Lz' }], deductions: -1 }).findings).toEqual([]);
   });

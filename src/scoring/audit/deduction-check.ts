@@ -71,20 +71,29 @@ function fallFindings(protocol: Protocol, called: readonly CalledElement[], scal
   const falls = called.filter((element) => element.fall).length;
   const needed = fallPoints(scale, falls);
   const { deductions } = protocol;
-  if (falls === 0 || needed === null || deductions === null) return [];
+  if (falls === 0 || needed === null || needed === 0) return [];
+  if (deductions === null && !addsUpWithout(protocol)) return [];
   const printed =
-    deductions.items === null ? ofTheSum(deductions.total, needed, scale) : ofTheItems(deductions.items, falls, needed);
+    deductions === null
+      ? { at: 'deductions', published: null, expected: toPoints(needed) }
+      : deductions.items === null
+        ? ofTheSum(deductions.total, needed, scale)
+        : ofTheItems(deductions.items, falls, needed);
   if (printed === null) return [];
   const marks = `${falls} ${falls === 1 ? 'mark' : 'marks'} of a fall`;
   return [
     {
       kind: 'slip',
       ...printed,
-      message: `The elements carry ${marks}; by the season's scale that deducts ${points(needed)}. The printed deduction is ${points(deductions.total)} in all.`,
+      message: `The elements carry ${marks}; by the season's scale that deducts ${points(needed)}. ${deductions === null ? 'No deduction is printed, and the total has none in it.' : `The printed deduction is ${points(deductions.total)} in all.`}`,
       slip: 'falls against the deduction',
     },
   ];
 }
+
+/** A sheet without deductions may leave them out of what was copied; one whose total has none in it does not. */
+const addsUpWithout = ({ tes, pcs, total, bonus }: Protocol): boolean =>
+  tes !== null && pcs !== null && total !== null && total === tes + pcs + (bonus ?? 0);
 
 type Place = Pick<Finding, 'at' | 'published' | 'expected'>;
 
