@@ -6,3 +6,4 @@ export { shippedLibrary } from './shipped.ts';
 export { chooseRules } from './choose.ts';
 export { diffRows, diffRulebooks, type Difference, type RowDifference } from './diff.ts';
 export { UNKNOWN_CONTENT } from './unknown-content.ts';
+export { maskedValues } from './masked.ts';

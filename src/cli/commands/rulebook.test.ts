@@ -119,6 +119,17 @@ describe('rulebook check', () => {
     expect(changed.out).toContain('npm run build');
   });
 
+  it('notes a value that no category gets, and only such a one', async () => {
+    const general = 'overlay: isu/2025-26\ncontent:\n  senior: { free: { jumpElements: { max: 5 }, maxUnits: 2 } }\n';
+    const { out, code } = await runCli(['rulebook', 'check', '-', '--json'], general);
+    const { ok, warnings } = JSON.parse(out) as { ok: boolean; warnings: string[] };
+    expect([ok, code]).toEqual([true, 0]);
+    expect(warnings).toHaveLength(1);
+    expect(warnings[0]).toContain('content.senior.free.jumpElements.max reaches no category');
+    const special = general.replace('senior:', 'senior women:');
+    expect((await runCli(['rulebook', 'check', '-'], special)).out).not.toContain('reaches no category');
+  });
+
   it('locates what is wrong, exit 1', async () => {
     const { out, code } = await runCli(['rulebook', 'check', '-', '--json'], CHART.replace('cap', 'kap'));
     const { ok, problems } = JSON.parse(out) as { ok: boolean; problems: { at: string }[] };
