@@ -113,7 +113,8 @@ function sameId(shelf: Shelf, files: readonly Layer[]): Problem[] {
             at: place(layer.file, ['id']),
             found: layer.id,
             expected: 'a file that is not in the program already',
-            advice: 'This file is shipped with the program word for word and is in force; take it out of your own folder.',
+            advice:
+              'This file is shipped with the program word for word and is in force; take it out of your own folder.',
           }
         : {
             code: 'rulebook.id',

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { writeProtocol, type Protocol } from '../../scoring/index.ts';
-import { demoSeason } from '../../server/demo/season.ts';
+import { demoSeason } from '../../server/index.ts';
 import { runCli } from '../testing/run-cli.ts';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'edgeledger-import-'));

@@ -2,8 +2,8 @@ import type { Element, JumpElement } from '../../notation/index.ts';
 import type { RepeatRules } from '../../rulebook/index.ts';
 import { isUnit, kindOf } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
+import { AXEL } from './axel.ts';
 import type { PoolItem } from './pool.ts';
-import { AXEL } from './state-graph.ts';
 
 interface JumpFacts {
   /** Name -> most executions in one outcome. */

@@ -1,5 +1,6 @@
 import { callNext, startProgram } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
+import { AXEL } from './axel.ts';
 import { couplingOf, type Component } from './contested.ts';
 import type { Day } from './day.ts';
 import type { Measured } from './measured.ts';
@@ -8,7 +9,7 @@ import { Moves, type Front } from './moves.ts';
 import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
 import { Remaining } from './remaining.ts';
-import { AXEL, memoryFor, StateGraph, type Memory } from './state-graph.ts';
+import { memoryFor, StateGraph, type Memory } from './state-graph.ts';
 import { PLACE_INDEX, type Place, type ValueBook } from './values.ts';
 
 /** The best order of a choice of jump elements: expected points without deductions. */

@@ -1,5 +1,6 @@
 import { callNext, kindOf, startProgram, type ProgramState } from '../../scoring/index.ts';
 import type { SegmentRules } from '../segment-rules.ts';
+import { AXEL } from './axel.ts';
 import type { Day } from './day.ts';
 import { forget, namesAhead, type Future } from './forget.ts';
 import type { ByPlace } from './measured.ts';
@@ -21,9 +22,6 @@ export interface Arc {
   /** By place, then by node of the day: chance of the outcome, and points times chances. */
   readonly brings: ByPlace<readonly { readonly p: number; readonly gain: number }[]>;
 }
-
-/** Stands among kept names where the last place may be refused for want of an Axel. */
-export const AXEL = 'the Axel';
 
 /**
  * How much of a state is remembered: all of it; only tries and repeats; those, and whether the Axel was
