@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { writeProtocol, type Protocol } from '../../scoring/index.ts';
-import { demoSeason } from '../../server/index.ts';
+import { demoSeason, sheetText } from '../../server/index.ts';
 import { runCli } from '../testing/run-cli.ts';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'edgeledger-import-'));
@@ -90,7 +90,7 @@ describe('import', () => {
 
   it('adds no skater for a sheet in doubt', async () => {
     const file = path.join(folder, 'doubtful.txt');
-    const { sheetText } = await import('../../server/demo/sheet-text.ts');
+
     const [one] = wren;
     if (one === undefined) throw new Error();
     // One element's score does not fit its own row, and the sum fits neither.
