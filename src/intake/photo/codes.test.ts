@@ -41,6 +41,12 @@ describe('codes misread in a picture', () => {
     expect(marks[3]?.text).toBe('47');
   });
 
+  it('offer the call for the sign of the second half that looks like it', () => {
+    expect(repaired('3Lox')).toMatchObject({ text: '3Lox' });
+    expect(repaired('3Lox')?.alternatives?.[0]?.text).toBe('3Lo<');
+    expect(repaired('FSSp4x')?.alternatives).toBeUndefined();
+  });
+
   it('keep codes that are right', () => {
     for (const code of ['3Lz<+3T', 'CCoSp3V', 'StSqB', '3F!+1Eu+3S', '4T+REP', '1A*'])
       expect(repaired(code)?.text).toBe(code);

@@ -9,20 +9,27 @@ import type { Token } from '../token.ts';
 export function withRepairedCodes(tokens: readonly Token[]): Token[] {
   const columns = codeColumns(tokens);
   return tokens.map((token) => {
-    if (isCode(token.text)) return token;
+    if (isCode(token.text)) return withCallForHalf(token);
     const inColumn = columns.some((x) => Math.abs(x - token.x) < 0.7 * token.height);
     if (!inColumn && !LIKE_CODE.test(token.text)) return token;
     const repairs = repaired(token);
     const [best] = repairs;
     if (best === undefined || (!inColumn && repairs.length > 1)) return token;
     const others = [token.text, ...repairs.slice(1), ...(token.alternatives ?? []).map(({ text }) => text)];
-    return {
+    return withCallForHalf({
       ...token,
       text: best,
       confidence: Math.min(token.confidence ?? 1, REPAIRED),
       alternatives: [...new Set(others)].filter((text) => text !== best).map((text) => ({ text, confidence: 0.1 })),
-    };
+    });
   });
+}
+
+/** `<` in small print looks like the `x` of the second half: the base value decides between them. */
+function withCallForHalf(token: Token): Token {
+  const other = `${token.text.slice(0, -1)}<`;
+  if (!token.text.endsWith('x') || !isCode(other)) return token;
+  return { ...token, alternatives: [{ text: other, confidence: 0.1 }, ...(token.alternatives ?? [])] };
 }
 
 const REPAIRED = 0.5;
