@@ -80,10 +80,17 @@ const labelledByWords = perLine((line): readonly Claim[] => {
 function labelledAround(claims: readonly Claim[], lines: readonly Line[], i: number): readonly Claim[] {
   const line = lines[i];
   if (line === undefined || claims.length === 0 || line.cells.some((cell) => cell.figure === null)) return claims;
-  const above = fewWords(lines[i - 1]);
+  const above = isBelow(lines[i - 1], line) ? fewWords(lines[i - 1]) : null;
   if (above === null) return claims;
-  const label = labelOf([above, fewWords(lines[i + 1]) ?? ''].join(' ').trim());
+  const below = isBelow(line, lines[i + 1]) ? fewWords(lines[i + 1]) : null;
+  const label = labelOf([above, below ?? ''].join(' ').trim());
   return label === null ? claims : claims.map((claim) => ({ ...claim, label }));
+}
+
+/** Lines outside the tables stand in one list; only those printed right below one another belong together. */
+function isBelow(above: Line | undefined, line: Line | undefined): boolean {
+  const [a, b] = [above, line].map((one) => Number(/\d+$/.exec(one?.at ?? '')?.[0] ?? NaN));
+  return above?.page === line?.page && a !== undefined && b === a + 1;
 }
 
 /** A line of at most five words and no figure, which is no row of column heads. */
@@ -181,12 +188,13 @@ function sumTotal(
 
 /**
  * In a language whose words for the parts are not known every total is called "total". A figure under
- * that word is a part if another, larger one stands under it too.
+ * that word is a part if another, larger one stands under it too, or under a word that is not known.
  */
 const isOneOfSeveralTotals =
   (points: readonly Claim[]) =>
   (claim: Claim): boolean =>
-    claim.label === 'total' && points.some((other) => other.label === 'total' && other.value > claim.value);
+    claim.label === 'total' &&
+    points.some((other) => (other.label === 'total' || other.label === null) && other.value > claim.value);
 
 /** Labels are only words: a figure far from the total it claims to be is something else. */
 const rivalsOf = (labelled: readonly number[], value: number): number[] => [

@@ -58,10 +58,13 @@ export const LABELS: readonly (readonly [RegExp, Label])[] = [
   [/bonus|zuschlag|加点/iu, 'bonus'],
   [/\bfalls?\b|stürze|sturz|chutes?|cadut|caíd|kaatumi|\bfall\b|pád|upad|паден|転倒|넘어/iu, 'fall'],
   [/\btime\b|zeit|temps|tempo|aika|\btid\b|costume|kostüm|illegal|interrupt|unterbrech|music/iu, 'deductions'],
-  [/component|komponent|composant|\bpcs\b|\btcs\b|presentation score|componenti|componentes|構成点|예술/iu, 'pcs'],
+  [
+    /component|komponent|composant|\bpcs\b|\btcs\b|presentation score|componenti|componentes|osatekij|構成点|예술/iu,
+    'pcs',
+  ],
   [/element|élément|\btes\b|technical|technik|techni[qc]|elementi|tekninen|技術点|기술/iu, 'tes'],
   [
-    /total|segment score|\btss\b|gesamt|summe\b|punktzahl|totale|yhteen|summa|celkem|razem|итог|合計|得点|총점/iu,
+    /total|segment score|\btss\b|gesamt|summe\b|punktzahl|totale|yhteen|yhteispist|summa|celkem|razem|итог|合計|得点|총점/iu,
     'total',
   ],
   [/\brank\b|\bplace\b|platz|\brang\b|\bplac|posto|puesto|sija|pořadí|miejsce|место|順位/iu, 'rank'],
