@@ -1,3 +1,4 @@
+import { isDay } from '../notation/index.ts';
 import { UsageError } from './io.ts';
 
 /**
@@ -8,8 +9,6 @@ import { UsageError } from './io.ts';
 export const dayFlag =
   (flag: string) =>
   (given: string): string => {
-    const day = /^\d{4}-\d{2}-\d{2}$/.test(given) ? new Date(`${given}T00:00:00Z`) : null;
-    if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== given)
-      throw new UsageError(`${flag} ${given} is no day: write it as 2026-12-05.`);
+    if (!isDay(given)) throw new UsageError(`${flag} ${given} is no day: write it as 2026-12-05.`);
     return given;
   };

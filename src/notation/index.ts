@@ -8,6 +8,7 @@ export { formatCode, formatElement, formatJump } from './format-code.ts';
 export { parseFeedback, formatFeedback } from './feedback.ts';
 export { applyInfo, parseInfo, type Info, type InfoCall, type Placement } from './info.ts';
 export { clock } from './clock.ts';
+export { isDay } from './day.ts';
 export { contentKey, sameElement, withoutCalls } from './compare.ts';
 export { categoryParts, parseCategory } from './category.ts';
 export { pronouns, type Pronouns } from './person-words.ts';

@@ -1,3 +1,5 @@
+import { isDay } from '../notation/index.ts';
+
 /**
  * A printed page as a value: what it says, in rows of margin and body. `pdf.ts` sets it on paper; tests
  * read it as words. Nothing here knows fonts or millimetres.
@@ -32,10 +34,7 @@ export const text = (value: string, strong = false): ReportBlock => ({ kind: 'te
 const DAY = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' });
 
 /** A day as it is read out: `2025-09-06` is 6 September 2025. What is no day stays as it was written. */
-export function dayWords(iso: string): string {
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(iso) ? new Date(`${iso}T00:00:00Z`) : null;
-  return day === null || Number.isNaN(day.getTime()) ? iso : DAY.format(day);
-}
+export const dayWords = (iso: string): string => (isDay(iso) ? DAY.format(new Date(`${iso}T00:00:00Z`)) : iso);
 
 /** All words of a page, for tests and for reading aloud. */
 export function wordsOf(page: ReportPage): string {

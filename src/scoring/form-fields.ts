@@ -1,6 +1,15 @@
 import { z } from 'zod';
 
-import { fail, ok, parseCategory, parseSeason, parseSegment, type Problem, type Result } from '../notation/index.ts';
+import {
+  isDay,
+  fail,
+  ok,
+  parseCategory,
+  parseSeason,
+  parseSegment,
+  type Problem,
+  type Result,
+} from '../notation/index.ts';
 import type { Hundredths } from '../rulebook/index.ts';
 
 /*
@@ -50,18 +59,11 @@ export const list = <S extends z.ZodType>(entry: S, most: number, what: string) 
 const EXPECTED_DATE = 'a date such as 2023-10-14';
 export const date = z
   .string({ error: EXPECTED_DATE })
-  .refine(isDate, { error: EXPECTED_DATE })
+  .refine((given) => isDate(given), { error: EXPECTED_DATE })
   .meta({ format: 'date' });
 
-function isDate(given: string): boolean {
-  const parts = /^(\d{4})-(\d\d)-(\d\d)/.exec(given);
-  if (!parts) return false;
-  const [year, month, day] = parts.slice(1).map(Number);
-  const days = [31, isLeap(year ?? 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][(month ?? 0) - 1];
-  return days !== undefined && day !== undefined && day >= 1 && day <= days;
-}
-
-const isLeap = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+/** What follows the day, a time of it, is not looked at. */
+const isDate = (given: string): boolean => isDay(given.slice(0, 10));
 
 const EXPECTED_SEASON = 'a season such as 2023/24';
 const season = z

@@ -1,15 +1,13 @@
+import { isDay as exists } from '../notation/index.ts';
+
 const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
 const TIME = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/;
 const FIRST_YEAR = 1900;
 const LAST_YEAR = 2199;
 
-/** A day of the calendar as ISO text: a 31 November does not exist. */
-export function isDay(text: string): boolean {
-  const [, year, month, day] = DAY.exec(text) ?? [];
-  if (year === undefined || month === undefined || day === undefined) return false;
-  const at = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)));
-  return Number(year) >= FIRST_YEAR && Number(year) <= LAST_YEAR && at.toISOString().startsWith(text);
-}
+/** A day of the calendar within the years that a season can have. */
+export const isDay = (text: string): boolean =>
+  exists(text) && Number(text.slice(0, 4)) >= FIRST_YEAR && Number(text.slice(0, 4)) <= LAST_YEAR;
 
 /** A moment as ISO text with its zone. */
 export const isTime = (text: string): boolean =>

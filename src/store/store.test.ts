@@ -16,49 +16,11 @@ import {
   type Connection,
   type RecordOf,
 } from './index.ts';
+import { goal, note, protocol, skater } from './testing/records.ts';
 
 const folder = mkdtempSync(path.join(tmpdir(), 'edgeledger-store-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const skater = (id: string, name: string): RecordOf<'skaters'> => ({
-  id,
-  name,
-  category: 'novice women',
-  body: null,
-  nextLesson: null,
-  notNow: [],
-  archived: false,
-});
-const goal = (id: string, skaterId: string, text: string): RecordOf<'goals'> => ({
-  id,
-  skaterId,
-  kind: 'habit',
-  text,
-  due: '2026-12-01',
-  target: null,
-  on: null,
-  state: 'open',
-  movedBecause: null,
-});
-
-const protocol = (id: string, skaterId: string, date: string, codes: readonly string[]): RecordOf<'protocols'> => ({
-  id,
-  skaterId,
-  competitionId: null,
-  sheetId: null,
-  category: 'novice women',
-  segment: 'free',
-  season: '2025/26',
-  date,
-  practice: false,
-  tes: null,
-  pcs: null,
-  total: null,
-  form: { elements: codes.map((code) => ({ code })) },
-  reader: '1',
-  onHerPage: [],
-  releasedAt: null,
-});
 const run = (id: string, skaterId: string, at: string): RecordOf<'runthroughs'> => ({
   id,
   skaterId,
@@ -68,16 +30,6 @@ const run = (id: string, skaterId: string, at: string): RecordOf<'runthroughs'> 
   exceptions: [],
   note: null,
 });
-const note = (id: string, aboutId: string): RecordOf<'notes'> => ({
-  id,
-  about: 'protocols',
-  aboutId,
-  element: null,
-  box: 'private',
-  text: 'x',
-  videoAt: null,
-});
-
 const wholeExport = async (connection: Connection) => {
   let text = '';
   for await (const line of exportLines(connection)) text += line;

@@ -1,4 +1,4 @@
-import { createHash, randomUUID } from 'node:crypto';
+import { randomUUID } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
@@ -54,8 +54,10 @@ async function importFile(io: Io, file: string, options: Options, store: Store, 
   // A file that holds other children's names stays where it came from, unless the coach says otherwise.
   const isHersAlone = left.every(({ kind }) => kind === 'doubt');
   const isKept = keeping.length > 0 && (isHersAlone || options.keepFile === true);
-  const id = isKept ? await keepSheet(sheets, bytes, name) : hashOf(bytes);
-  const original = { id, kept: isKept };
+  const { hashOf } = await import('../../store/index.ts');
+  // By this the same bytes are known again, whether they themselves are kept or not.
+  const hash = hashOf(bytes).slice(0, 32);
+  const original = { id: isKept ? await keepSheet(sheets, bytes, name, hash) : hash, kept: isKept };
   const ids = new Set<string>();
   for (const { form, protocol, skater } of keeping) {
     const record = await recordOf(protocol, form, skater, original, store);
@@ -182,12 +184,9 @@ function unusedId(id: string, used: Set<string>): string {
   return free;
 }
 
-/** By this the same bytes are known again, whether they themselves are kept or not. */
-const hashOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex').slice(0, 32);
-
-const keepSheet = (sheets: SheetStore, bytes: Uint8Array, name: string): Promise<string> =>
+const keepSheet = (sheets: SheetStore, bytes: Uint8Array, name: string, id: string): Promise<string> =>
   sheets.keepOnce({
-    id: hashOf(bytes),
+    id,
     name,
     media: 'application/octet-stream',
     bytes,

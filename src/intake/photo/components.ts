@@ -12,6 +12,12 @@ export interface Component {
   readonly darkest: number;
 }
 
+/** Bounds of a piece of ink or of several. */
+export type Box = Pick<Component, 'x0' | 'y0' | 'x1' | 'y1'>;
+
+export const widthOf = ({ x0, x1 }: Pick<Box, 'x0' | 'x1'>): number => x1 - x0;
+export const heightOf = ({ y0, y1 }: Pick<Box, 'y0' | 'y1'>): number => y1 - y0;
+
 /** Lighter than this is paper; thin strokes of blurred print are grey, paper is about 245. */
 export const INK = 195;
 
@@ -34,7 +40,7 @@ const LIMITS = [165, 135, 105];
  */
 export function unjoined(picture: Grey, components: readonly Component[], size: number): Component[] {
   return components.flatMap((piece) => {
-    const [width, height] = [piece.x1 - piece.x0, piece.y1 - piece.y0];
+    const [width, height] = [widthOf(piece), heightOf(piece)];
     if (width < 0.35 * size && height > 0.8 * size && height < 1.3 * size) return strokeAndDot(picture, piece, size);
     if (width < 0.7 * size || width > 8 * size || height < 0.5 * size || height > 1.6 * size) return [piece];
     for (const limit of LIMITS) {
@@ -58,13 +64,13 @@ function strokeAndDot(picture: Grey, piece: Component, size: number): Component[
 function areSigns(parts: readonly Component[], size: number): boolean {
   const ordered = [...parts].sort((a, b) => a.x0 - b.x0);
   const feet = Math.max(...parts.map((part) => part.y1));
-  const isPoint = (part: Component): boolean => part.y1 - part.y0 < 0.55 * size && part.y0 > feet - 0.5 * size;
-  const wide = ordered.filter((part) => part.x1 - part.x0 >= 0.2 * size);
+  const isPoint = (part: Component): boolean => heightOf(part) < 0.55 * size && part.y0 > feet - 0.5 * size;
+  const wide = ordered.filter((part) => widthOf(part) >= 0.2 * size);
   const apart = ordered.every((part, i) => part.x0 >= (ordered[i - 1]?.x1 ?? -Infinity) - 0.1 * size);
   if (!apart) return false;
   const whole = (ordered.at(-1)?.x1 ?? 0) - (ordered[0]?.x0 ?? 0);
   if (whole >= 0.95 * size && wide.length === parts.length) return true;
-  return parts.length === 2 && wide.length > 0 && parts.some((part) => isPoint(part) && part.x1 - part.x0 < 0.3 * size);
+  return parts.length === 2 && wide.length > 0 && parts.some((part) => isPoint(part) && widthOf(part) < 0.3 * size);
 }
 
 /** At a darker limit a part is narrower than it was printed. */
@@ -76,13 +82,11 @@ const grown = (part: Component, within: Component): Component => ({
   y1: Math.min(within.y1, part.y1 + 1),
 });
 
-type Box = Pick<Component, 'x0' | 'y0' | 'x1' | 'y1'>;
-
 /** Connected pixels below a limit inside a box. */
 function connected(picture: Grey, box: Box, limit: number): Component[] {
   const { width: stride, data } = picture;
-  const width = box.x1 - box.x0;
-  const height = box.y1 - box.y0;
+  const width = widthOf(box);
+  const height = heightOf(box);
   const seen = new Uint8Array(width * height);
   const stack: number[] = [];
   const found: Component[] = [];

@@ -1,4 +1,4 @@
-import type { Component } from './components.ts';
+import { type Box, type Component, heightOf, widthOf } from './components.ts';
 import type { Grey } from './grey.ts';
 
 /** One character of a word as ink: its bounds, its place on the line, its shape. */
@@ -41,8 +41,8 @@ export function glyphsOf(picture: Grey, pieces: readonly Component[], size: numb
 function isBang(parts: readonly Component[], size: number): boolean {
   const [upper, lower, ...rest] = [...parts].sort((a, b) => a.y0 - b.y0);
   if (upper === undefined || lower === undefined || rest.length > 0) return false;
-  const [height, width] = [upper.y1 - upper.y0, upper.x1 - upper.x0];
-  const dot = Math.max(lower.y1 - lower.y0, lower.x1 - lower.x0);
+  const [height, width] = [heightOf(upper), widthOf(upper)];
+  const dot = Math.max(heightOf(lower), widthOf(lower));
   return lower.y0 >= upper.y1 - 1 && height > 0.45 * size && width < 0.35 * size && dot < 0.3 * size;
 }
 
@@ -65,8 +65,6 @@ export function splitGlyphs(picture: Grey, glyphs: readonly Glyph[], count: numb
   }
   return parts;
 }
-
-const widthOf = (glyph: { readonly x0: number; readonly x1: number }): number => glyph.x1 - glyph.x0;
 
 /** The column with least ink in the middle third of a glyph. */
 function thinnestColumn(picture: Grey, glyph: Glyph): number {
@@ -99,7 +97,7 @@ function kindOf(piece: Component, size: number, bottom: number): Glyph['kind'] {
 }
 
 /** Darkness on a small grid, stretched to fill it, with its size against a figure's as further numbers (`o` and `O` differ in that alone). */
-function shapeOf(picture: Grey, piece: Pick<Component, 'x0' | 'y0' | 'x1' | 'y1'>, size: number): Float32Array {
+function shapeOf(picture: Grey, piece: Box, size: number): Float32Array {
   const shape = new Float32Array(COLUMNS * ROWS + 2);
   const width = piece.x1 - piece.x0;
   const height = piece.y1 - piece.y0;

@@ -1,4 +1,4 @@
-import type { Component } from './components.ts';
+import { type Component, heightOf, widthOf } from './components.ts';
 
 /** The ink of one word, left to right, and the band (top and bottom of a figure) of its line there. */
 export interface InkRun {
@@ -38,9 +38,6 @@ export function segmented(components: readonly Component[]): Segmented {
     );
   return { size, runs };
 }
-
-const heightOf = (piece: Component): number => piece.y1 - piece.y0;
-const widthOf = (piece: Component): number => piece.x1 - piece.x0;
 
 /** Most letters of a sheet are figures: the height at which most ink stands, specks and dots left aside. */
 export function figureHeight(components: readonly Component[]): number {

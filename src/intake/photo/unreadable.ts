@@ -1,9 +1,8 @@
+import { UNREADABLE } from '../recognise/cell.ts';
 import type { Token } from '../token.ts';
 
 /** Signs that no sheet prints in its words: recognition puts them for letters of a script it does not know. */
 const FOREIGN = /[#%@\u00a5\u20ac\u00a3\u00a2\u00a9\u00ae\u2122\u00a7\u00b6^\\\u201c\u201d\u201e\u00ab\u00bb{}]/u;
-/** Stands for a letter that cannot be read, as in fonts that do not name their letters. */
-const UNREADABLE = '\ufffd';
 
 /**
  * Words of a script that recognition does not know become words that cannot be read: they still are

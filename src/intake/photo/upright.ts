@@ -1,4 +1,4 @@
-import { type Component, componentsOf } from './components.ts';
+import { type Box, componentsOf, heightOf, widthOf } from './components.ts';
 import type { Grey } from './grey.ts';
 
 /** Letters and figures, in pixels; in figure sizes where they depend on it. */
@@ -25,43 +25,33 @@ export interface Turn {
  */
 export function turnToUpright(picture: Grey): Turn {
   const components = componentsOf(picture);
-  const letters = components.filter((piece) => isLetter(widthOf(piece), heightOf(piece)));
+  const letters = components.filter((piece) => isLetter(piece));
   if (letters.length < ENOUGH) return { quarters: 0, sure: false };
   const lying = letters.filter((piece) => widthOf(piece) > heightOf(piece)).length > letters.length / 2;
-  const feet = feetOf(components.map(lying ? sideways : asIs));
+  const feet = feetOf(lying ? components.map(sideways) : components);
   return { quarters: lying ? (feet === 'up' ? 3 : 1) : feet === 'up' ? 2 : 0, sure: feet !== null };
 }
 
-const widthOf = (piece: Component): number => piece.x1 - piece.x0;
-const heightOf = (piece: Component): number => piece.y1 - piece.y0;
-const isLetter = (width: number, height: number): boolean => {
-  const [less, more] = width < height ? [width, height] : [height, width];
+const isLetter = (box: Box): boolean => {
+  const [less, more] = [Math.min(widthOf(box), heightOf(box)), Math.max(widthOf(box), heightOf(box))];
   return less >= LEAST / 2 && more >= LEAST && more <= MOST && more <= 3 * less;
 };
 
-interface Box {
-  readonly x0: number;
-  readonly y0: number;
-  readonly x1: number;
-  readonly y1: number;
-}
-
-const asIs = ({ x0, y0, x1, y1 }: Component): Box => ({ x0, y0, x1, y1 });
 /** Where a piece lies once the picture is turned clockwise by a quarter (shifted, which changes nothing here). */
-const sideways = ({ x0, y0, x1, y1 }: Component): Box => ({ x0: -y1, y0: x0, x1: -y0, y1: x1 });
+const sideways = ({ x0, y0, x1, y1 }: Box): Box => ({ x0: -y1, y0: x0, x1: -y0, y1: x1 });
 
 /** Whether the dots between figures stand low or high beside them; null where that cannot be told. */
 function feetOf(boxes: readonly Box[]): 'down' | 'up' | null {
-  const heights = boxes.filter((box) => isLetter(box.x1 - box.x0, box.y1 - box.y0)).map((box) => box.y1 - box.y0);
+  const heights = boxes.filter((box) => isLetter(box)).map(heightOf);
   const size = heights.sort((a, b) => a - b)[Math.floor(0.6 * heights.length)] ?? 0;
   const letters = boxes
-    .filter((box) => box.y1 - box.y0 > 0.7 * size && box.y1 - box.y0 < 1.4 * size && box.x1 - box.x0 < 1.2 * size)
+    .filter((box) => heightOf(box) > 0.7 * size && heightOf(box) < 1.4 * size && widthOf(box) < 1.2 * size)
     .sort((a, b) => a.x0 - b.x0);
   const starts = letters.map((box) => box.x0);
   let low = 0;
   let high = 0;
   for (const dot of boxes) {
-    if (dot.y1 - dot.y0 > 0.5 * size || dot.x1 - dot.x0 > 0.35 * size) continue;
+    if (heightOf(dot) > 0.5 * size || widthOf(dot) > 0.35 * size) continue;
     const middle = (dot.y0 + dot.y1) / 2;
     const beside = (gap: number, box: Box): boolean =>
       gap > -0.2 * size && gap < 0.4 * size && middle > box.y0 - 0.3 * size && middle < box.y1 + 0.3 * size;
@@ -69,7 +59,7 @@ function feetOf(boxes: readonly Box[]): 'down' | 'up' | null {
     const before = near.find((box) => box.x0 < dot.x0 && beside(dot.x0 - box.x1, box));
     const after = near.find((box) => box.x0 > dot.x0 && beside(box.x0 - dot.x1, box));
     if (before === undefined || after === undefined) continue;
-    const place = (middle - before.y0) / (before.y1 - before.y0);
+    const place = (middle - before.y0) / heightOf(before);
     if (place > 0.7) low += 1;
     if (place < 0.3) high += 1;
   }

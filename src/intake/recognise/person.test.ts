@@ -22,9 +22,15 @@ const TOTALS = [
   'Total du segment 38.78   Total des éléments 14.17   Total des composantes 24.61   Déductions 0.00',
 ];
 
+/** The first sheet of a text. */
+function sheetIn(text: string) {
+  const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+  return sheet;
+}
+
 function read(head: string) {
   const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\n${head}\n${TABLES}`;
-  const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+  const sheet = sheetIn(text);
   return { ...sheet?.protocol, doubts: sheet?.doubts, problems: sheet?.problems };
 }
 
@@ -130,14 +136,14 @@ describe('a skater’s line with more than the name', () => {
 
   it('is no title of an event, and the season is no name', () => {
     const text = `Judges Details per Skater - Season 2023/24\nJunior Women Short Program\nPlace 2   Nuthatch Grey (SC Elm Bay)   Starting Number 9\n${TOTALS[0] ?? ''}\n${TABLES}`;
-    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    const sheet = sheetIn(text);
     expect(sheet?.protocol).toMatchObject({ skater: 'Nuthatch Grey', season: '2023/24' });
     expect(sheet?.protocol.competition ?? '').not.toContain('Nuthatch');
   });
 
   it('leaves the title beside place and date to the event', () => {
     const text = `Harbour Cup 2024 · Elm Bay, 18.01.2024\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${TOTALS[0] ?? ''}\n${TABLES}`;
-    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    const sheet = sheetIn(text);
     expect(sheet?.protocol).toMatchObject({ competition: 'Harbour Cup 2024', date: '2024-01-18' });
   });
 });
@@ -150,7 +156,7 @@ describe('two sums on one line', () => {
   ])('the element score %s its label is told from the sum of the base values, though a score is wrong', (_, line) => {
     const [elements = '', components = ''] = TABLES.split(/(?=Composition)/);
     const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${elements.replace('3.63', '3.73')}${line}\n${components}Gesamtpunktzahl 38.78\nSumme der Programmkomponenten 24.61\n`;
-    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    const sheet = sheetIn(text);
     expect(sheet?.protocol).toMatchObject({ tes: 14.17, pcs: 24.61, total: 38.78 });
   });
 });
@@ -180,7 +186,7 @@ describe('a lone letter beside a spin with V', () => {
       '0.74 4 4 3 3 4 2.77',
     );
     const text = `Harbour Lights Trophy\nJunior Women Short Program 2023/24\nRank 2 Nuthatch Starting Number 9\n${tables}`;
-    const [sheet] = [...readSheetText(text, { library })].flatMap((item) => ('sheet' in item ? [item.sheet] : []));
+    const sheet = sheetIn(text);
     expect(sheet?.protocol.elements[3]).toMatchObject({ code: 'LSp4V' });
     expect(sheet?.doubts).toContainEqual(expect.objectContaining({ at: 'elements[3].feedback', alternatives: ['NS'] }));
   });

@@ -10,16 +10,13 @@ import { placings, type Placing } from './placing.ts';
 import type { LatePlaces, Placed } from './places.ts';
 import { Remaining } from './remaining.ts';
 import { memoryFor, StateGraph, type Memory } from './state-graph.ts';
-import { PLACE_INDEX, type Place, type ValueBook } from './values.ts';
+import { PLACE_INDEX, SLOTS, type ValueBook } from './values.ts';
 
 /** The best order of a choice of jump elements: expected points without deductions. */
 export interface OrderedJumps {
   readonly order: readonly Placed<Measured>[];
   readonly value: number;
 }
-
-/** Places in skating order. */
-export const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
 
 /** Values are compared with this allowance, in hundredths. */
 const SLACK = 1e-9;

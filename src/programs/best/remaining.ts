@@ -2,7 +2,7 @@ import type { Future } from './forget.ts';
 import type { Measured } from './measured.ts';
 import type { Placed } from './places.ts';
 import type { StateGraph } from './state-graph.ts';
-import { PLACE_INDEX, type PlaceIndex } from './values.ts';
+import { PLACE_INDEX, SLOTS, type PlaceIndex } from './values.ts';
 
 /** What a set of elements still to come leaves open. */
 export interface Remainder {
@@ -27,9 +27,7 @@ export class Remaining {
   constructor(graph: StateGraph, members: readonly Placed<Measured>[]) {
     this.graph = graph;
     this.members = members;
-    this.queue = (['early', 'late', 'bonus'] as const).flatMap((place) =>
-      members.filter((m) => m.place === place).map(() => PLACE_INDEX[place]),
-    );
+    this.queue = SLOTS.flatMap((place) => members.filter((m) => m.place === place).map(() => PLACE_INDEX[place]));
   }
 
   /** All of them. */

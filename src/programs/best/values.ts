@@ -6,6 +6,8 @@ import type { PoolOutcome } from './pool.ts';
 /** Where a jump element stands: first half, second half with the factor, second half without. */
 export const PLACES = ['early', 'bonus', 'late'] as const;
 export type Place = (typeof PLACES)[number];
+/** Places in skating order. */
+export const SLOTS: readonly Place[] = ['early', 'late', 'bonus'];
 export const EARLY = 0;
 export const BONUS = 1;
 export const LATE = 2;

@@ -1,3 +1,4 @@
+import { capital } from './numbers.ts';
 import type { RuleCitation } from '../segment-rules.ts';
 import type { Verdict, VerdictStatus } from './types.ts';
 
@@ -23,11 +24,9 @@ export interface Finding {
 export function verdict(finding: Finding, citation: RuleCitation): Verdict {
   const { rule, elements = [], says, consequence } = finding;
   const status = citation.weak === true && finding.status !== 'unknown' ? 'unknown' : finding.status;
-  const sentences = [says, ...(consequence === undefined ? [] : [upper(consequence)])];
+  const sentences = [says, ...(consequence === undefined ? [] : [capital(consequence)])];
   const message = `${status === 'unknown' ? ASK : ''}${sentences.join('. ')}.`;
   const cost = status === 'unknown' ? null : status === 'met' ? 0 : (finding.cost ?? null);
   const leaning = finding.status !== 'unknown' && status === 'unknown' ? { asFarAsKnown: finding.status } : {};
   return { rule, citation, status, ...leaning, elements, message, cost };
 }
-
-const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
